@@ -1,5 +1,6 @@
 import {
   Equations,
+  groupsOfFounders,
   MeritError,
   reml,
   traitsTogether,
@@ -132,6 +133,19 @@ describe(`two traits together, seed ${seed}`, () => {
     ).filter((verdict) => verdict !== 'cannot tell yet');
     // Five are expected; more than eleven of a hundred come in 1 of 200 such tests.
     expect(told.length).toBeLessThanOrEqual(11);
+  });
+
+  it('are told by the same ratio when founders of two lines, that do not differ, have means of their own', () => {
+    const none: Truth = { genetic: 0, residual: 0.3, families: 40, young: 6 };
+    const ratios = Array.from({ length: 12 }, (_, k) => {
+      const scores = simulated(none, new Chance(seed + 2000 + k));
+      const { pedigree } = scores;
+      const groupOf = pedigree.sire.map((sire, i) => (sire < 0 ? i % 2 : -1));
+      const groups = groupsOfFounders(pedigree, ['A', 'B'], groupOf);
+      const plain = traitsTogether(scores).likelihoodRatio;
+      return { plain, grouped: traitsTogether({ ...scores, groups }).likelihoodRatio };
+    });
+    for (const { plain, grouped } of ratios) expect(Math.abs(grouped - plain)).toBeLessThan(2);
   });
 
   it('say nothing where one of them is not inherited, and are asked two at a time', () => {

@@ -16,6 +16,8 @@ export interface RemlOptions {
    * multiple of the sum of all others.
    */
   readonly map?: readonly (readonly number[])[];
+  /** Random terms whose slots are taken as independent: no covariances of them are sought. */
+  readonly independent?: readonly number[];
   /** Most steps, 100 unless given; a likelihood that rises by less than 0.001 in the last of them counts as settled. */
   readonly iterations?: number;
   /** Called after each step, for progress and for stopping: return false to stop. */
@@ -60,6 +62,8 @@ class Ascent {
   #fit: Fit;
   #held: boolean[];
   readonly #neverMet: readonly boolean[];
+  /** Quantities that stay at 0. */
+  readonly #atZero: readonly boolean[];
   /** Information that each quantity would have if all scores told of it alone: the scale of damping. */
   readonly #stiffness: Float64Array;
   #damping = 0;
@@ -80,9 +84,13 @@ class Ascent {
             totals.map((total) => EDGE * total),
           )
         : mappedQuantities(options.map, EDGE * totals[0]!);
-    const met = neverMet(equations, this.#parameters);
+    const unmet = neverMet(equations, this.#parameters);
+    const atZero = this.#parameters.map(
+      ({ term, i, j }, a) =>
+        unmet[a] === true || (i !== j && options.independent?.includes(term) === true),
+    );
     const start = valuesOf(this.#parameters, options.start ?? firstGuess(equations, totals)).map(
-      (value, a) => (met[a] === true ? 0 : value),
+      (value, a) => (atZero[a] === true ? 0 : value),
     );
     const phi = this.#quantities.fromParameters(start);
     if (phi === null)
@@ -100,9 +108,10 @@ class Ascent {
         (term < 0 ? totals : equations.model.random[term]!.slots).length === 1;
       return equations.scores / (single ? totals[trait]! ** 2 : totals[trait]!);
     });
+    this.#neverMet = unmet;
     // Given sums of variances have no covariances.
-    this.#neverMet = options.map === undefined ? met : new Array<boolean>(free).fill(false);
-    this.#held = [...this.#neverMet];
+    this.#atZero = options.map === undefined ? atZero : new Array<boolean>(free).fill(false);
+    this.#held = [...this.#atZero];
   }
 
   run(): RemlResult {
@@ -165,8 +174,8 @@ class Ascent {
 
   #hold(scores: Float64Array): void {
     const { least } = this.#quantities;
-    this.#held = this.#neverMet.map(
-      (never, a) => never || (this.#phi[a]! <= least[a]! * 1.0001 && scores[a]! < 0),
+    this.#held = this.#atZero.map(
+      (stays, a) => stays || (this.#phi[a]! <= least[a]! * 1.0001 && scores[a]! < 0),
     );
   }
 

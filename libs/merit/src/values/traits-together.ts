@@ -1,8 +1,7 @@
 import { MeritError } from '../merit-error.js';
 import { Equations } from '../mixed/equations.js';
-import type { RandomTerm } from '../mixed/mixed-model.js';
 import { reml, type RemlResult } from '../mixed/reml.js';
-import { ADDITIVE, animalModel, type AnimalModel, type AnimalScores } from './animal-model.js';
+import { animalModel, type AnimalModel, type AnimalScores } from './animal-model.js';
 import { solved, type SolvedModel } from './breeding-values.js';
 import { componentsOf, type Components, type Estimate } from './components.js';
 import type { ValuationOptions } from './estimate.js';
@@ -54,11 +53,12 @@ export function traitsTogether(
       { traits: scores.traits.length },
     );
   const animal = animalModel(scores);
-  const found = reml(new Equations(animal.model), options);
+  const equations = new Equations(animal.model);
+  const found = reml(equations, options);
   const answer = solved(animal, found.fit, found.variances);
   const correlations = correlationsOf(animal, found);
   const { correlation: genetic } = correlations[0]!;
-  const likelihoodRatio = genetic === null ? 0 : ratioOf(animal, found, options);
+  const likelihoodRatio = genetic === null ? 0 : ratioOf(equations, found, options);
   return {
     solved: answer,
     components: componentsOf(answer, found),
@@ -74,16 +74,9 @@ export function traitsTogether(
 }
 
 /** What independence of the breeding values costs; what cannot be fitted without them going together tells nothing. */
-function ratioOf(animal: AnimalModel, found: RemlResult, options: ValuationOptions): number {
-  const [additive, ...others] = animal.model.random;
-  const alone = (slot: number): RandomTerm => ({
-    ...additive!,
-    name: `${ADDITIVE} ${slot}`,
-    slots: [additive!.slots[slot]!],
-  });
-  const apart = new Equations({ ...animal.model, random: [alone(0), alone(1), ...others] });
+function ratioOf(equations: Equations, found: RemlResult, options: ValuationOptions): number {
   try {
-    const { logLikelihood } = reml(apart, options);
+    const { logLikelihood } = reml(equations, { ...options, independent: [0] });
     return Math.max(0, 2 * (found.logLikelihood - logLikelihood));
   } catch (error) {
     if (error instanceof MeritError) return 0;
