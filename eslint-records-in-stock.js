@@ -24,8 +24,8 @@ const VIEWS = [
  */
 const OWN = {
   accounts: {
-    rows: ['PersonRow', 'CredentialRow', 'SessionRow', 'RefusedAttemptRow'],
-    tables: ['credential', 'session', 'refused_attempt'],
+    rows: ['PersonRow', 'CredentialRow', 'InvitationRow', 'SessionRow', 'RefusedAttemptRow'],
+    tables: ['credential', 'invitation', 'session', 'refused_attempt'],
   },
   backup: { rows: ['BackupRunRow'], tables: ['backup_run'] },
   care: { rows: ['CalendarAddressRow'], tables: ['calendar_address'] },

@@ -6,7 +6,7 @@ import { actAs, asSystem, NobodyActs } from '../../apps/api/src/access/acting.js
 import type { Actor } from '../../apps/api/src/access/actor.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 
-const guest: Actor = { kind: 'account', id: randomUUID(), name: 'Guest', role: 'guest' };
+const guest: Actor = { kind: 'account', id: randomUUID(), name: 'Guest', role: 'partner' };
 const owner: Actor = { kind: 'account', id: randomUUID(), name: 'Owner', role: 'owner' };
 
 /** Holds the names of the schema changes, and no record. */
@@ -149,12 +149,12 @@ describe('the door of the database', () => {
       ).rejects.toThrow(/row-level security/);
       for (const forged of [
         '',
-        'guest',
+        'partner',
         'owners',
         'system2',
         ':',
         `Owner:${owner.id}`,
-        `guest:${owner.id}`,
+        `partner:${owner.id}`,
       ]) {
         await client.query(`SELECT set_config('linewright.actor', $1, false)`, [forged]);
         expect(

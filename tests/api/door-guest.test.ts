@@ -16,8 +16,8 @@ import {
 } from './lesser-account.js';
 import { newRecords } from '../new-records.js';
 
-/** About the account itself: to leave, and to change its password. */
-const OWN = ['signOut', 'setPassword'];
+/** About the account itself: to leave, to change its password, and where it is signed in. */
+const OWN = ['signOut', 'setPassword', 'openSessions', 'endSession'];
 
 let api: RunningApi;
 let records: DataSource;

@@ -23,7 +23,7 @@ import { recordsOf, type RunningApi, startApi } from './harness.js';
 
 const personId = randomUUID();
 const owner: Actor = { kind: 'account', id: personId, name: 'Owner', role: 'owner' };
-const guest: Actor = { kind: 'account', id: randomUUID(), name: 'Guest', role: 'guest' };
+const guest: Actor = { kind: 'account', id: randomUUID(), name: 'Guest', role: 'partner' };
 const FISH = 'SELECT count(*)::int AS fish FROM fish';
 
 /** A server with users of several kinds: an embedded one, whose superuser makes them. */

@@ -24,7 +24,10 @@ describe('hostile sizes without a session', () => {
   afterAll(stopAsked);
 
   /** The first answers by the session alone; the others change who is signed in. */
-  const open = ['session', 'setUp', 'signIn', 'signOut', 'loadDemo', 'openDemo'];
+  const open = [
+    ...['session', 'setUp', 'signIn', 'signOut', 'loadDemo', 'openDemo'],
+    ...['invitation', 'acceptInvitation'],
+  ];
   const closed = operations.filter(({ name }) => !open.includes(name));
 
   it.each(operations.filter(({ name }) => open.includes(name)))(

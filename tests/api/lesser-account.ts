@@ -15,11 +15,10 @@ export interface LesserAccount {
 
 const signedIn = async (records: DataSource, accountId: string): Promise<string> => {
   const token = randomBytes(32).toString('base64url');
-  await records.query(`INSERT INTO session (id_hash, person_id, expires_at) VALUES ($1, $2, $3)`, [
-    createHash('sha256').update(token).digest('hex'),
-    accountId,
-    new Date(now() + 86_400_000),
-  ]);
+  await records.query(
+    `INSERT INTO session (id, id_hash, person_id, expires_at) VALUES (gen_random_uuid(), $1, $2, $3)`,
+    [createHash('sha256').update(token).digest('hex'), accountId, new Date(now() + 86_400_000)],
+  );
   return `linewright_session=${token}`;
 };
 
@@ -29,7 +28,9 @@ export const lesserAccount = async (
 ): Promise<LesserAccount> => {
   const records = await recordsOf(api);
   const id = randomUUID();
-  await records.query(`INSERT INTO person (id, name, role) VALUES ($1, 'Visitor', 'guest')`, [id]);
+  await records.query(`INSERT INTO person (id, name, role) VALUES ($1, 'Visitor', 'partner')`, [
+    id,
+  ]);
   for (const lineId of lineIds)
     await records.query('INSERT INTO line_grant (account_id, line_id) VALUES ($1, $2)', [
       id,

@@ -172,7 +172,7 @@ describe('views of the records', () => {
     }));
 
   it('show a lesser account what it was lent and nothing else, and a connection of nobody nothing', async () => {
-    const guest: Actor = { kind: 'account', id: randomUUID(), name: 'Guest', role: 'guest' };
+    const guest: Actor = { kind: 'account', id: randomUUID(), name: 'Guest', role: 'partner' };
     const idsIn = async (view: string): Promise<string[]> => {
       const rows = (await product.query(`SELECT id FROM "${view}" ORDER BY id`)) as {
         id: string;
@@ -191,7 +191,7 @@ describe('views of the records', () => {
     expect(await actAs(guest, () => idsIn('fish_in_use'))).toEqual([]);
     await asSystem('demo', () =>
       product.query(
-        `INSERT INTO person (id, name, here, role) VALUES ($1, 'Guest', false, 'guest')`,
+        `INSERT INTO person (id, name, here, role) VALUES ($1, 'Guest', false, 'partner')`,
         [guest.id],
       ),
     );

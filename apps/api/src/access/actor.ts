@@ -1,5 +1,5 @@
-/** What an account may do: all, or what it was granted. */
-export type AccountRole = 'owner' | 'guest';
+/** What an account may do: all; all records, but not the install itself (household); or what it was granted. */
+export type AccountRole = 'owner' | 'household' | 'partner';
 
 /** Somebody with an account here. */
 export interface AccountActor {
@@ -40,10 +40,11 @@ export type SystemPurpose =
 export type Actor = AccountActor | SystemActor;
 
 /** True for who may see every record. The database's own word for it is `door_open()`. */
-export const seesAll = (actor: Actor): boolean => actor.kind === 'system' || actor.role === 'owner';
+export const seesAll = (actor: Actor): boolean =>
+  actor.kind === 'system' || actor.role !== 'partner';
 
 /**
- * The actor as a connection carries it, in the setting `linewright.actor`: `system`, `owner:UUID` or `guest:UUID`. The policies of the
+ * The actor as a connection carries it, in the setting `linewright.actor`: `system`, or the role and the id, such as `partner:UUID`. The policies of the
  * tables read it there.
  */
 export const actorSetting = (actor: Actor): string =>

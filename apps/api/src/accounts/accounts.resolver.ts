@@ -1,7 +1,7 @@
 import { Args, Context, Mutation, Query, Resolver } from '@nestjs/graphql';
 import type { RequestContext, SignedInPerson } from '../graphql/request-context.js';
 import { AccountsService } from './accounts.service.js';
-import { CurrentPerson, ForAnyAccount, WithoutSession } from './session.guard.js';
+import { CurrentAccount, ForAnyAccount, WithoutSession } from './session.guard.js';
 import { PersonModel, SessionModel, SetUpInput } from './session.model.js';
 
 @Resolver(() => SessionModel)
@@ -34,13 +34,19 @@ export class AccountsResolver {
   }
 
   @WithoutSession()
-  @Mutation(() => SessionModel, { description: 'Signs the owner in.' })
+  @Mutation(() => SessionModel, { description: 'Signs somebody in.' })
   async signIn(
     @Context() { req, res }: RequestContext,
-    @Args('password', { type: () => String, description: "The owner's password." })
+    @Args('password', { type: () => String, description: 'Their password.' })
     password: string,
+    @Args('name', {
+      type: () => String,
+      nullable: true,
+      description: 'The name they sign in with; the owner may give none.',
+    })
+    name?: string | null,
   ): Promise<SessionModel> {
-    await this.accounts.signIn(req, res, password);
+    await this.accounts.signIn(req, res, password, name ?? '');
     return this.accounts.session(req);
   }
 
@@ -65,11 +71,11 @@ export class AccountsResolver {
   @ForAnyAccount()
   @Mutation(() => SessionModel, {
     description:
-      'Sets or changes the password of the signed-in owner, and ends every other session.',
+      'Sets or changes the password of whoever is signed in, and ends every other session.',
   })
   async setPassword(
     @Context() { req }: RequestContext,
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() person: SignedInPerson,
     @Args('password', { type: () => String, description: 'At least 10 characters.' })
     password: string,
     @Args('current', {

@@ -11,20 +11,11 @@ import type { SignedInPerson } from '../graphql/request-context.js';
 import { isFromThisMachine } from '../config/reach.js';
 import { reachedBy } from './connection.js';
 import { firstStartCode, sameCode } from './first-start-code.js';
-import { peopleByName } from '../stock/people-rows.js';
+import { accountNamed, peopleByName } from '../stock/people-rows.js';
 import { CredentialRow, PersonRow } from '../stock/rows/person.entity.js';
+import { expectGoodPassword } from './password-rules.js';
 import type { SessionModel, SetUpInput } from './session.model.js';
 import { SessionService } from './session.service.js';
-
-const SHORTEST_PASSWORD = 10;
-
-const expectLongEnough = (password: string): void => {
-  if (password.length >= SHORTEST_PASSWORD) return;
-  throw fieldError({
-    field: 'password',
-    message: `The password has ${password.length} characters: give at least ${SHORTEST_PASSWORD}.`,
-  });
-};
 
 type HttpRequest = Request & { person?: SignedInPerson | null };
 
@@ -43,19 +34,20 @@ export class AccountsService {
   async session(req: HttpRequest): Promise<SessionModel> {
     const signedIn = await this.sessions.personOf(req);
     const [owner, state] = await Promise.all([this.owner(), this.state()]);
-    const hasPassword = owner !== null && (await this.hasPassword(owner.id));
+    const ownerHasPassword = owner !== null && (await this.hasPassword(owner.id));
     const loopback = this.isLocal(req);
     return {
       person:
         signedIn === null
           ? null
           : { id: signedIn.id, name: signedIn.name, here: signedIn.role === 'owner' },
+      role: signedIn?.role ?? null,
       setUpNeeded: owner === null,
       codeNeeded: owner === null && !loopback,
-      demoOffered: loopback && !hasPassword && (owner === null || state.demo),
+      demoOffered: loopback && !ownerHasPassword && (owner === null || state.demo),
       demoOpen: state.demo,
       signedIn: signedIn !== null,
-      hasPassword,
+      hasPassword: signedIn === null ? ownerHasPassword : await this.hasPassword(signedIn.id),
       loopback,
     };
   }
@@ -76,7 +68,7 @@ export class AccountsService {
     if (personName.trim() === '') {
       throw fieldError({ field: 'personName', message: 'Give the name you keep fish under.' });
     }
-    expectLongEnough(password);
+    await expectGoodPassword(password, personName);
     const done = new RequestError(
       'SET_UP_DONE',
       'This install has an owner already: sign in instead.',
@@ -110,7 +102,6 @@ export class AccountsService {
     current: string | null,
   ): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config);
-    expectLongEnough(password);
     if (await this.hasPassword(personId))
       await this.sessions.verifyPassword(req, personId, current ?? '');
     await this.setPassword(personId, password);
@@ -119,7 +110,10 @@ export class AccountsService {
 
   /** Gives a person a password, asking nothing: for the start of the server and for whoever asked already. */
   async setPassword(personId: string, password: string): Promise<void> {
-    expectLongEnough(password);
+    const person = await this.entering((dataSource) =>
+      dataSource.getRepository(PersonRow).findOneByOrFail({ id: personId }),
+    );
+    await expectGoodPassword(password, person.name);
     const passwordHash = await this.sessions.hashPassword(password);
     await this.entering((dataSource) =>
       dataSource.getRepository(CredentialRow).upsert({ personId, passwordHash }, ['personId']),
@@ -132,7 +126,8 @@ export class AccountsService {
     await this.sessions.closeAll(personId);
   }
 
-  async signIn(req: HttpRequest, res: Response, password: string): Promise<void> {
+  /** The owner may leave the name out. */
+  async signIn(req: HttpRequest, res: Response, password: string, name: string): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config);
     const owner = await this.owner();
     if (owner === null) {
@@ -141,8 +136,12 @@ export class AccountsService {
         'This install has no owner yet: set a password first.',
       );
     }
-    await this.sessions.verifyPassword(req, owner.id, password);
-    await this.sessions.open(req, res, owner);
+    const person =
+      name.trim() === ''
+        ? owner
+        : await this.entering(({ manager }) => accountNamed(manager, name));
+    await this.sessions.verifyPassword(req, person?.id ?? null, password);
+    await this.sessions.open(req, res, person ?? owner);
   }
 
   async signOut(req: HttpRequest, res: Response): Promise<void> {

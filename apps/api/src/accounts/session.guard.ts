@@ -17,6 +17,7 @@ import { SessionService } from './session.service.js';
 const OPEN = 'open-without-session';
 const OWN = 'about-the-account-itself';
 const INSTALL = 'about-the-whole-install';
+const OWNERS_ALONE = 'This is about the whole install: only the owner of the records may do it.';
 
 /** Names of the operations that need no session. */
 export const openOperations: ReadonlySet<string> = new Set<string>();
@@ -67,7 +68,9 @@ export class SessionGuard implements CanActivate {
     if (person !== null) {
       expectPerson(request, person);
       letIn({ kind: 'account', ...person });
-      if (person.role !== 'owner' && !this.isMarked(OWN, context)) await this.expectGrant(context);
+      if (this.isMarked(OWN, context) || person.role === 'owner') return true;
+      if (this.isMarked(INSTALL, context)) throw new RequestError('NOT_ALLOWED', OWNERS_ALONE);
+      if (person.role === 'partner') await this.expectGrant();
       return true;
     }
     throw new RequestError(
@@ -82,13 +85,7 @@ export class SessionGuard implements CanActivate {
   }
 
   /** Who was granted nothing is told so at once; for the others each table's policies say what they may see. */
-  private async expectGrant(context: ExecutionContext): Promise<void> {
-    if (this.isMarked(INSTALL, context)) {
-      throw new RequestError(
-        'NOT_ALLOWED',
-        'This is about all records of this install: only their owner may do it.',
-      );
-    }
+  private async expectGrant(): Promise<void> {
     const [found] = (await this.dataSource.query(
       'SELECT cardinality(door_lines()) > 0 AS any',
     )) as { any: boolean }[];
@@ -100,14 +97,24 @@ export class SessionGuard implements CanActivate {
   }
 }
 
-/** The signed-in person, for handlers behind {@link SessionGuard}. */
-export const CurrentPerson = createParamDecorator((_: unknown, context: ExecutionContext) => {
+const signedInOf = (context: ExecutionContext): SignedInPerson => {
   const person = requestOf(context).person;
-  if (person === undefined || person === null) {
-    throw new RequestError(
-      'SIGN_IN_NEEDED',
-      'Sign in first: these records open only after sign-in.',
-    );
-  }
-  return person;
-});
+  if (person !== undefined && person !== null) return person;
+  throw new RequestError('SIGN_IN_NEEDED', 'Sign in first: these records open only after sign-in.');
+};
+
+/** The account that is signed in, for handlers about accounts behind {@link SessionGuard}. */
+export const CurrentAccount = createParamDecorator((_: unknown, context: ExecutionContext) =>
+  signedInOf(context),
+);
+
+/**
+ * The person whose records are kept by whoever is signed in, under the name of the latter, for handlers about records behind
+ * {@link SessionGuard}: what somebody of the household records is the owner's record.
+ */
+export const CurrentPerson = createParamDecorator(
+  (_: unknown, context: ExecutionContext): SignedInPerson => {
+    const account = signedInOf(context);
+    return { ...account, id: account.keepsFor };
+  },
+);

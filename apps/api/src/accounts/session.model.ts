@@ -1,4 +1,5 @@
 import { Field, ID, InputType, ObjectType } from '@nestjs/graphql';
+import { AccountRole } from '../graphql/enums.js';
 
 @ObjectType('Person', {
   description:
@@ -22,6 +23,12 @@ export class SessionModel {
   @Field(() => PersonModel, { nullable: true, description: 'The person signed in.' })
   person: PersonModel | null;
 
+  @Field(() => AccountRole, {
+    nullable: true,
+    description: 'What the person signed in may do; null without one.',
+  })
+  role: AccountRole | null;
+
   @Field(() => Boolean, { description: 'True while nobody has set a password or opened the demo.' })
   setUpNeeded: boolean;
 
@@ -42,7 +49,9 @@ export class SessionModel {
   @Field(() => Boolean, { description: 'True when this browser holds a valid session.' })
   signedIn: boolean;
 
-  @Field(() => Boolean, { description: 'True when the owner of this install has a password.' })
+  @Field(() => Boolean, {
+    description: 'True when the person signed in, or the owner where nobody is, has a password.',
+  })
   hasPassword: boolean;
 
   @Field(() => Boolean, {

@@ -1,5 +1,5 @@
 import { DAY } from '@linewright/care';
-import { createHash, randomBytes } from 'node:crypto';
+import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { hash, verify } from '@node-rs/argon2';
 import type { Request, Response } from 'express';
@@ -15,12 +15,15 @@ import {
 import { asSystem } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
-import { RequestError } from '../errors/request-error.js';
+import { RequestError, notFound } from '../errors/request-error.js';
 import type { Config } from '../config/config.js';
 import { isFromThisMachine } from '../config/reach.js';
-import { accountOf, accountWithId } from './known-accounts.js';
+import { accountWithId } from './known-accounts.js';
+import { deviceName } from './device-name.js';
+import { hashToken, newToken } from './tokens.js';
 import { connectionIsSecure, reachedBy, readCookie, sessionCookie } from './connection.js';
 import { CredentialRow, type PersonRow, SessionRow } from '../stock/rows/person.entity.js';
+import type { OpenSessionModel } from './account.model.js';
 import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
 
 const SESSION_DAYS = 30;
@@ -29,7 +32,11 @@ const signIns: AttemptLimit = { what: 'sign-in', allowed: 10, minutes: 10 };
 /** argon2id; 19 MiB, two passes, one lane: the first choice of RFC 9106's successors for interactive sign-in. */
 const argon = { memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
 
-const hashToken = (token: string): string => createHash('sha256').update(token).digest('hex');
+/** In place of a password that there is none of, so that a name nobody bears takes as long to refuse as a wrong password. */
+const NO_PASSWORD =
+  '$argon2id$v=19$m=19456,t=2,p=1$DsE17mBPneMl7IYfglovnw$rabWZV65Ouy9qcofQ8gCjtxIkHTHYLIIMEij8Htc5pc';
+/** A session is noted as seen at most so often. */
+const SEEN_EVERY = 5 * 60_000;
 
 /** Server-side sessions: the cookie holds a random token, the table its hash. */
 @Injectable()
@@ -59,19 +66,31 @@ export class SessionService {
       rows.findOneBy({ idHash: hashToken(token), expiresAt: MoreThan(this.clock.now()) }),
     );
     if (session === null) return null;
+    await this.noteSeen(session);
     return asSystem('entrance', () => accountWithId(this.dataSource, session.personId));
   }
 
-  async verifyPassword(req: Request, personId: string, password: string): Promise<void> {
+  private async noteSeen({ idHash, seenAt }: SessionRow): Promise<void> {
+    const now = this.clock.now();
+    if (Math.abs(now.getTime() - seenAt.getTime()) < SEEN_EVERY) return;
+    await this.in(SessionRow, (rows) => rows.update({ idHash }, { seenAt: now }));
+  }
+
+  /** `null` stands for a name that nobody here bears: refused like a wrong password, in the same words and time. */
+  async verifyPassword(req: Request, personId: string | null, password: string): Promise<void> {
     const attempt = await this.noteAttempt(req);
-    const credential = await this.in(CredentialRow, (rows) => rows.findOneBy({ personId }));
-    if (credential !== null && (await verify(credential.passwordHash, password))) {
+    const credential =
+      personId === null
+        ? null
+        : await this.in(CredentialRow, (rows) => rows.findOneBy({ personId }));
+    const right = await verify(credential?.passwordHash ?? NO_PASSWORD, password);
+    if (credential !== null && right) {
       await this.attempts.forget(attempt);
       return;
     }
     throw new RequestError(
       'PASSWORD_WRONG',
-      'That password is not right: check capitals and try again.',
+      'That name and password do not go together: check the spelling and capitals, and try again.',
     );
   }
 
@@ -95,17 +114,20 @@ export class SessionService {
     res: Response,
     person: PersonRow,
   ): Promise<void> {
-    const token = randomBytes(32).toString('base64url');
-    const expiresAt = new Date(this.clock.now().getTime() + SESSION_DAYS * DAY);
+    const token = newToken();
+    const now = this.clock.now();
+    const expiresAt = new Date(now.getTime() + SESSION_DAYS * DAY);
+    const device = deviceName(req.headers['user-agent']);
     await this.in(SessionRow, async (rows) => {
-      await rows.insert({ idHash: hashToken(token), personId: person.id, expiresAt });
-      await rows.delete({ expiresAt: LessThan(this.clock.now()) });
+      const opened = { id: randomUUID(), createdAt: now, seenAt: now, expiresAt, device };
+      await rows.insert({ idHash: hashToken(token), personId: person.id, ...opened });
+      await rows.delete({ expiresAt: LessThan(now) });
     });
     res.setHeader(
       'Set-Cookie',
       sessionCookie(token, (SESSION_DAYS * DAY) / 1000, { secure: connectionIsSecure(req) }),
     );
-    req.person = accountOf(person);
+    req.person = await asSystem('entrance', () => accountWithId(this.dataSource, person.id));
   }
 
   async close(req: Request & { person?: SignedInPerson | null }, res: Response): Promise<void> {
@@ -122,6 +144,30 @@ export class SessionService {
     const token = readCookie(req);
     const others = token === undefined ? {} : { idHash: Not(hashToken(token)) };
     await this.in(SessionRow, (rows) => rows.delete({ personId, ...others }));
+  }
+
+  /** Browsers in which a person is signed in, the one that asks first, then by when they were last here. */
+  async openOf(req: Request, personId: string): Promise<OpenSessionModel[]> {
+    const token = readCookie(req);
+    const own = token === undefined ? null : hashToken(token);
+    const rows = await this.in(SessionRow, (sessions) =>
+      sessions.find({
+        where: { personId, expiresAt: MoreThan(this.clock.now()) },
+        order: { seenAt: 'DESC' },
+      }),
+    );
+    return rows
+      .map(({ id, device, createdAt, seenAt, idHash }) => ({
+        ...{ id, device, openedAt: createdAt, seenAt },
+        current: idHash === own,
+      }))
+      .sort((a, b) => Number(b.current) - Number(a.current));
+  }
+
+  /** Ends one session of a person; one that is of somebody else, or nowhere, is not found. */
+  async end(personId: string, id: string): Promise<void> {
+    const { affected } = await this.in(SessionRow, (rows) => rows.delete({ id, personId }));
+    if (affected === 0) throw notFound('session', id);
   }
 
   /** Ends every session of a person, and forgets the sign-ins that were refused. */

@@ -4,6 +4,7 @@ import type { DataSource, QueryRunner } from 'typeorm';
 export const leftOut: Readonly<Record<string, string>> = {
   migration: 'names the schema changes: the manifest names them, and a restore makes them',
   session: 'browsers that are signed in: after a restore everyone signs in again',
+  invitation: 'links that were sent out: after a restore the owner makes new ones',
   refused_attempt: 'refused sign-ins of the last day',
   computation: 'answers that are worked out again from the records',
   record_mark: 'marks that each change of records leaves: a restore leaves its own',

@@ -8,7 +8,7 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { CurrentPerson } from '../accounts/session.guard.js';
+import { CurrentAccount, CurrentPerson } from '../accounts/session.guard.js';
 import { Clock } from '../clock/clock.js';
 import { DateScalar } from '../graphql/date.scalar.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
@@ -116,7 +116,7 @@ export class CareResolver {
   @Query(() => CalendarAddressModel, {
     description: 'Whether calendar programs may read the tasks.',
   })
-  calendarAddress(@CurrentPerson() person: SignedInPerson): Promise<CalendarAddressModel> {
+  calendarAddress(@CurrentAccount() person: SignedInPerson): Promise<CalendarAddressModel> {
     return this.addresses.state(person);
   }
 
@@ -182,12 +182,12 @@ export class CareResolver {
     description:
       'Makes a new secret address for calendar programs; the one before stops answering.',
   })
-  renewCalendarAddress(@CurrentPerson() person: SignedInPerson): Promise<CalendarAddressModel> {
+  renewCalendarAddress(@CurrentAccount() person: SignedInPerson): Promise<CalendarAddressModel> {
     return this.addresses.renew(person);
   }
 
   @Mutation(() => CalendarAddressModel, { description: 'Turns the calendar address off.' })
-  turnOffCalendarAddress(@CurrentPerson() person: SignedInPerson): Promise<CalendarAddressModel> {
+  turnOffCalendarAddress(@CurrentAccount() person: SignedInPerson): Promise<CalendarAddressModel> {
     return this.addresses.turnOff(person);
   }
 

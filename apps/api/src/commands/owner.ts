@@ -25,7 +25,7 @@ export const ownerOf = async (
 ): Promise<SignedInPerson> => {
   const accounts = accountsOf(dataSource, config, clock);
   const owner = await accounts.owner();
-  if (owner !== null) return { id: owner.id, name: owner.name, role: 'owner' };
+  if (owner !== null) return { id: owner.id, name: owner.name, role: 'owner', keepsFor: owner.id };
   if (newPerson === undefined) {
     throw new CommandError(
       'This database has no owner yet. Start the program once and set a password, or give --owner NAME and set OWNER_PASSWORD.',
@@ -37,5 +37,5 @@ export const ownerOf = async (
     );
   }
   const made = await accounts.createOwner(newPerson, config.ownerPassword);
-  return { id: made.id, name: made.name, role: 'owner' };
+  return { id: made.id, name: made.name, role: 'owner', keepsFor: made.id };
 };

@@ -17,6 +17,12 @@ export const InbreedingBasis = {
   UNKNOWN: 'unknown',
 } as const;
 export type InbreedingBasis = (typeof InbreedingBasis)[keyof typeof InbreedingBasis];
+export const AccountRole = {
+  OWNER: 'owner',
+  HOUSEHOLD: 'household',
+  PARTNER: 'partner',
+} as const;
+export type AccountRole = (typeof AccountRole)[keyof typeof AccountRole];
 export const Disposition = {
   UNSORTED: 'unsorted',
   KEEPER: 'keeper',
@@ -146,6 +152,11 @@ register(
   'What happened, from the decision to pair to the last fry placed.',
   { FINISHED: 'The last fry was placed or has a record of its own: the spawn is closed.' },
 );
+register(AccountRole, 'AccountRole', 'What an account may do.', {
+  OWNER: 'Everything: these are their records.',
+  HOUSEHOLD: 'All records, but not the install itself: people, backups and the demo.',
+  PARTNER: 'What was granted, line by line.',
+});
 register(PairingState, 'PairingState', 'Where a planned pairing stands.', {});
 register(SortDirection, 'SortDirection', 'Order of a list.', {
   ASC: 'Smallest, earliest or first letter first.',

@@ -68,7 +68,7 @@ describe('the heartbeat of a computation', () => {
     const begin = () => asSystem('jobs', () => heartbeat({ ...options, dataSource, onError }));
     const [byNobody, byGuest] = [begin(), begin()];
     byNobody.reached(0.5);
-    actAs({ kind: 'account', id: 'g', name: 'Guest', role: 'guest' }, () => byGuest.reached(0.5));
+    actAs({ kind: 'account', id: 'g', name: 'Guest', role: 'partner' }, () => byGuest.reached(0.5));
     await Promise.all([byNobody.end(), byGuest.end()]);
     expect(errors).toEqual([]);
     expect(beaten).toEqual(['system', 'system']);

@@ -1,4 +1,10 @@
-import { CredentialRow, PersonRow, RefusedAttemptRow, SessionRow } from './rows/person.entity.js';
+import {
+  CredentialRow,
+  InvitationRow,
+  PersonRow,
+  RefusedAttemptRow,
+  SessionRow,
+} from './rows/person.entity.js';
 import { BackupRunRow } from './rows/backup-run.entity.js';
 import { CalendarAddressRow, CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { ReceivedEntryRow } from './rows/received-entry.entity.js';
@@ -40,6 +46,7 @@ export const entities = [
   InstallStateRow,
   PersonRow,
   CredentialRow,
+  InvitationRow,
   SessionRow,
   RefusedAttemptRow,
   LineRow,

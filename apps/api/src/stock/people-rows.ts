@@ -11,6 +11,13 @@ export interface Person {
 export const peopleByName = (manager: EntityManager): Promise<PersonRow[]> =>
   manager.find(PersonRow, { order: { here: 'DESC', name: 'ASC' } });
 
+/** Who signs in under that name, whatever its capitals; people without an account are none. */
+export const accountNamed = (manager: EntityManager, name: string): Promise<PersonRow | null> =>
+  manager
+    .createQueryBuilder(PersonRow, 'p')
+    .where('p.role IS NOT NULL AND lower(p.name) = lower(:name)', { name: name.trim() })
+    .getOne();
+
 export const isOnRecord = (manager: EntityManager, id: string): Promise<boolean> =>
   manager.existsBy(PersonRow, { id });
 

@@ -1,14 +1,14 @@
 import { graphql, type ResultOf } from './graphql.js';
 
-const sessionParts = graphql(`
+export const sessionParts = graphql(`
   fragment SessionParts on Session {
     person {
       id
       name
       here
     }
+    role
     setUpNeeded
-    codeNeeded
     codeNeeded
     demoOffered
     demoOpen
@@ -44,8 +44,8 @@ export const SET_UP = graphql(
 
 export const SIGN_IN = graphql(
   `
-    mutation SignIn($password: String!) {
-      signIn(password: $password) {
+    mutation SignIn($password: String!, $name: String) {
+      signIn(password: $password, name: $name) {
         ...SessionParts
       }
     }
@@ -96,13 +96,3 @@ export const LOAD_DEMO = graphql(
   `,
   [sessionParts],
 );
-
-export const PEOPLE = graphql(`
-  query People {
-    people {
-      id
-      name
-      here
-    }
-  }
-`);

@@ -109,6 +109,7 @@ const screens: RouteObject[] = [
 ];
 
 export const router = createBrowserRouter([
+  at('/join', () => import('../screens/session/join-screen.js').then((m) => m.JoinScreen)),
   {
     path: '/',
     element: (

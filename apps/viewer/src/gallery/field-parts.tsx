@@ -8,6 +8,7 @@ import {
   TickField,
 } from '../components/fields.js';
 import { FieldRow } from '../components/record-form.js';
+import { SecretAddress } from '../components/secret-address.js';
 import { TextFile } from '../components/text-file.js';
 import { UnitChoice, UnitChoiceField } from '../components/unit-choice.js';
 import { InAForm } from './in-a-form.js';
@@ -136,6 +137,13 @@ export const fieldParts: Parts = {
       <InAForm values={{ unitField: 'N' }}>
         <UnitChoiceField name="unitField" />
       </InAForm>
+    ),
+  },
+  SecretAddress: {
+    'to be copied': () => (
+      <SecretAddress address="https://fish.example/join#token" elsewhere="make it there.">
+        Shown this once.
+      </SecretAddress>
     ),
   },
   TextFile: {

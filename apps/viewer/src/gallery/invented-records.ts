@@ -8,7 +8,8 @@ import type { PairReason, PairWarning, TraitMean } from '../api/judgement.js';
 import type { LINE_CHOICES } from '../api/lines.js';
 import type { Candidate } from '../api/pairing-candidates.js';
 import type { Photo } from '../api/photos.js';
-import type { PEOPLE, Session } from '../api/session.js';
+import type { PEOPLE } from '../api/people.js';
+import type { Session } from '../api/session.js';
 import { longWords } from './invented-words.js';
 
 export const sire = { id: 'f1', tag: 'T24-07-01', sex: 'MALE' } as const;
@@ -16,6 +17,7 @@ export const dam = { id: 'f2', tag: 'T24-07-02', sex: 'FEMALE' } as const;
 
 export const inventedSession: Session = {
   person: { id: 'k1', name: 'Owner', here: true },
+  role: 'OWNER',
   setUpNeeded: false,
   codeNeeded: false,
   demoOffered: true,

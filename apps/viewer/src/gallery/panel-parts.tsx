@@ -3,7 +3,7 @@ import { COMPUTATION } from '../api/carriers.js';
 import { BROOD_SIZE } from '../api/crosses.js';
 import { RECORD_HISTORY } from '../api/history.js';
 import { LINE_CHOICES } from '../api/lines.js';
-import { PEOPLE } from '../api/session.js';
+import { PEOPLE } from '../api/people.js';
 import { BackupFailed, BackupSection } from '../panels/backup-section.js';
 import { BroodSizeField } from '../panels/brood-size-field.js';
 import { FryToRaise } from '../panels/fry-to-raise.js';

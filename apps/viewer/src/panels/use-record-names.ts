@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { LINE_CHOICES } from '../api/lines.js';
-import { PEOPLE } from '../api/session.js';
+import { PEOPLE } from '../api/people.js';
 import { useRead } from '../api/use-read.js';
 import type { RecordNames } from './change-words.js';
 

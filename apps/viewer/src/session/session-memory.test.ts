@@ -5,6 +5,7 @@ import { rememberedSession, rememberSession } from './session-memory.js';
 const person = { id: 'p1', name: 'Ada', here: true };
 const session: Session = {
   person,
+  role: 'OWNER',
   setUpNeeded: false,
   codeNeeded: false,
   demoOffered: false,

@@ -20,7 +20,9 @@ export function rememberedSession(): Session | null {
     const text = localStorage.getItem(KEY);
     if (text === null) return null;
     const kept = JSON.parse(text) as Session | OlderSession;
-    return 'keeper' in kept ? { ...kept, person: kept.keeper } : kept;
+    const session = 'keeper' in kept ? { ...kept, person: kept.keeper } : kept;
+    // Kept before partners could sign in.
+    return { ...session, role: session.role ?? 'OWNER' };
   } catch {
     return null;
   }

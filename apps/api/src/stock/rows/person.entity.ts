@@ -13,7 +13,7 @@ import type { AccountRole } from '../../access/actor.js';
 @Entity('person')
 @Check(
   'person_role',
-  `role IN ('owner', 'guest') AND here = (role = 'owner') OR role IS NULL AND NOT here`,
+  `role IN ('owner', 'household', 'partner') AND here = (role = 'owner') OR role IS NULL AND NOT here`,
 )
 export class PersonRow {
   @PrimaryColumn('uuid')
@@ -45,8 +45,32 @@ export class CredentialRow {
   passwordHash: string;
 }
 
+/** The way in for somebody who has no password yet, or lost it: one a person, gone once it is used. */
+@Entity('invitation')
+export class InvitationRow {
+  @ForeignKey('PersonRow', { name: 'invitation_person', deferrable: 'INITIALLY DEFERRED' })
+  @PrimaryColumn('uuid', { name: 'person_id' })
+  personId: string;
+
+  /** SHA-256 of the link's token, hex: the token itself is never stored. */
+  @Index('invitation_by_token', { unique: true })
+  @Column('text', { name: 'token_hash' })
+  tokenHash: string;
+
+  @CreateDateColumn({ name: 'created_at', type: 'timestamptz' })
+  createdAt: Date;
+
+  @Column('timestamptz', { name: 'expires_at' })
+  expiresAt: Date;
+}
+
 @Entity('session')
 export class SessionRow {
+  /** By which it is named to the person whose it is; the cookie's token cannot be found from it. */
+  @Index('session_by_id', { unique: true })
+  @Column('uuid')
+  id: string;
+
   /** SHA-256 of the cookie's token, hex: the token itself is never stored. */
   @PrimaryColumn('text', { name: 'id_hash' })
   idHash: string;
@@ -57,6 +81,13 @@ export class SessionRow {
 
   @CreateDateColumn({ name: 'created_at', type: 'timestamptz' })
   createdAt: Date;
+
+  /** Browser and system, as the browser says them; empty when it says neither. */
+  @Column('text', { default: '' })
+  device: string;
+
+  @Column('timestamptz', { name: 'seen_at', default: () => 'now()' })
+  seenAt: Date;
 
   @Index('session_expires_at')
   @Column('timestamptz', { name: 'expires_at' })

@@ -8,16 +8,10 @@ import {
 import { useRead } from '../../api/use-read.js';
 import { useSave, type SaveOf } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
+import { SecretAddress } from '../../components/secret-address.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { showTime } from '../../wording/figures.js';
-import styles from './calendar-address-section.module.css';
-
-/** Browsers offer the clipboard on secure origins only. */
-const canCopy = window.isSecureContext;
-
-/** An address of this kind is of use to programs on the same machine only. */
-const onThisMachine = /^(localhost|127\.|\[?::1)/.test(window.location.hostname);
 
 /** The secret address under which a calendar program reads the tasks: off until wanted, told once, renewed at will. */
 export function CalendarAddressSection() {
@@ -50,7 +44,15 @@ export function CalendarAddressSection() {
                   ? 'Off: there is no address.'
                   : 'On.'}
             </p>
-            <NewAddress address={address} />
+            {address !== null && (
+              <SecretAddress
+                address={address}
+                elsewhere="a phone cannot open it. Open Linewright by the address your phone reaches it under, and make the address there."
+              >
+                Your address, shown this once (only a fingerprint of it is kept). Copy it into the
+                calendar program now; if it is lost, make a new one.
+              </SecretAddress>
+            )}
             <AddressButtons
               renewing={renewing}
               renew={renew}
@@ -91,30 +93,5 @@ function AddressButtons({
         </Button>
       )}
     </div>
-  );
-}
-
-function NewAddress({ address }: { address: string | null }) {
-  return (
-    address !== null && (
-      <div className="lw-notice lw-notice-done" role="status">
-        <p>
-          Your address, shown this once (only a fingerprint of it is kept). Copy it into the
-          calendar program now; if it is lost, make a new one.
-        </p>
-        <p className={styles['address']}>
-          <code>{address}</code>
-          {canCopy && (
-            <Button onClick={() => void navigator.clipboard.writeText(address)}>Copy</Button>
-          )}
-        </p>
-        {onThisMachine && (
-          <p>
-            This address means “this machine”: a phone cannot open it. Open Linewright by the
-            address your phone reaches it under, and make the address there.
-          </p>
-        )}
-      </div>
-    )
   );
 }

@@ -2,7 +2,7 @@ import { zodResolver } from '@hookform/resolvers/zod';
 import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import { DECIDE_FISH, type FishFacts } from '../../api/fish.js';
-import { PEOPLE } from '../../api/session.js';
+import { PEOPLE } from '../../api/people.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { optionalId } from '../../components/field-rules.js';

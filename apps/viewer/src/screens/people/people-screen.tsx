@@ -1,36 +1,56 @@
-import { PEOPLE } from '../../api/session.js';
+import { PEOPLE } from '../../api/people.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
+import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
+import { useSession } from '../../session/session-context.js';
+import { AccountsSection } from './accounts-section.js';
 import { PasswordSection } from './password-section.js';
+import { SessionsSection } from './sessions-section.js';
 
 export function PeopleScreen() {
-  const read = useRead(PEOPLE, {});
+  const { role, person } = useSession();
+  const partner = role === 'PARTNER';
   return (
     <Screen
       title="People"
-      lead="Whose records are here: your own, and those of partners whose lines you took in."
+      lead={
+        partner
+          ? `You are signed in as ${person?.name ?? ''}.`
+          : 'Whose records are here, and who may see them.'
+      }
     >
+      {role === 'OWNER' && <AccountsSection />}
+      {!partner && <OnRecordSection />}
+      <SessionsSection />
+      <PasswordSection />
+    </Screen>
+  );
+}
+
+function OnRecordSection() {
+  const read = useRead(PEOPLE, {});
+  return (
+    <Section title="On record">
       <Shown read={read} what="the people">
         {({ people }) => (
           <DataTable
-            caption="People"
+            caption="People on record"
             rows={people}
             rowKey={(person) => person.id}
             columns={[
               { key: 'name', title: 'Name', cell: (person) => person.name },
               {
                 key: 'here',
-                title: 'Records kept',
+                title: 'Their records',
                 cell: (person) =>
-                  person.here ? 'here, by you' : 'elsewhere; came in with a shared line',
+                  person.here ? 'these: the owner' : 'elsewhere, or came in with a shared line',
               },
             ]}
           />
         )}
       </Shown>
-      <PasswordSection />
-    </Screen>
+    </Section>
   );
 }

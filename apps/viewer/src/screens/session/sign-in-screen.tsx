@@ -4,15 +4,21 @@ import { useForm } from 'react-hook-form';
 import { z } from 'zod';
 import { OPEN_DEMO, SIGN_IN, type Session } from '../../api/session.js';
 import { useSave } from '../../api/use-save.js';
-import { SecretField } from '../../components/fields.js';
+import { SecretField, TextField } from '../../components/fields.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Masthead } from './masthead.js';
 
-const schema = z.object({ password: z.string().min(1, 'Type your password.') });
+const schema = z.object({
+  name: z.string(),
+  password: z.string().min(1, 'Type your password.'),
+});
 
 export function SignInForm({ onSignedIn }: { onSignedIn: () => void }) {
-  const form = useForm({ resolver: zodResolver(schema), defaultValues: { password: '' } });
+  const form = useForm({
+    resolver: zodResolver(schema),
+    defaultValues: { name: '', password: '' },
+  });
   const { save, saving, problem } = useSave(SIGN_IN);
   return (
     <RecordForm
@@ -21,10 +27,16 @@ export function SignInForm({ onSignedIn }: { onSignedIn: () => void }) {
       submit="Sign in"
       saving={saving}
       problem={problem}
-      onSubmit={async ({ password }) => {
-        if ((await save({ password })) !== null) onSignedIn();
+      onSubmit={async ({ name, password }) => {
+        if ((await save({ name, password })) !== null) onSignedIn();
       }}
     >
+      <TextField
+        name="name"
+        label="Name"
+        hint="The owner of the records may leave it empty."
+        autoComplete="username"
+      />
       <SecretField name="password" label="Password" autoComplete="current-password" />
     </RecordForm>
   );
@@ -68,8 +80,9 @@ export function SignInScreen({ session, onReady }: { session: Session; onReady: 
           <h1>Sign in</h1>
           <SignInForm onSignedIn={onReady} />
           <p className="lw-quiet">
-            Lost the password? On the computer that Linewright runs on, in its folder, type{' '}
-            <code>npm run password</code>: it asks for a new one. No record is touched.
+            Lost the password? A partner asks the owner for a new link. The owner types{' '}
+            <code>npm run password</code> on the computer that Linewright runs on, in its folder: it
+            asks for a new one. No record is touched.
           </p>
         </>
       )}
