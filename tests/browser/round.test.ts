@@ -58,6 +58,13 @@ describe.each([
   it('makes the pairs that are proposed for that version', async () => {
     await page.getByRole('main').getByRole('link', { name: 'Next pairing', exact: true }).click();
     await page.getByText('By version 3 of').waitFor();
+    const colourOf = (name: string): Promise<string> =>
+      page
+        .getByRole('button', { name })
+        .first()
+        .evaluate((button) => getComputedStyle(button).backgroundColor);
+    // What is to be done next stands out from what can be changed.
+    expect(await colourOf('Make these 2 pairs')).not.toBe(await colourOf('Not this pair'));
     await page.getByRole('button', { name: 'Make these 2 pairs' }).click();
     const sheet = page.getByRole('dialog');
     await sheet.getByRole('button', { name: 'Plan these pairs' }).click();

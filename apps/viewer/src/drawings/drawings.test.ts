@@ -81,6 +81,13 @@ describe('PedigreeDrawing', () => {
     expect(draw()).not.toContain('planned brood');
   });
 
+  it('names both parents of a planned brood in full, one below the other', () => {
+    const planned = { sireId: 'c', damId: 'd', label: 'RB26-01-03 × RB26-02-05', inbreeding: 0 };
+    const html = draw({ planned: [planned] });
+    expect(html).toMatch(/>RB26-01-03 ×<\/text>.*>RB26-02-05<\/text>/);
+    expect(html).not.toContain('…');
+  });
+
   it('goes on from one planned brood to the next, with lines of its own kind', () => {
     const cross = { id: 'x', sireId: 'c', damId: 'b', label: 'cross', inbreeding: 0.25 };
     const back = { id: 'y', sireId: 'c', damId: 'x', label: 'back', inbreeding: 0.375 };

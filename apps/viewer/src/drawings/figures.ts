@@ -55,3 +55,14 @@ export function roman(value: number): string {
 export function shorten(text: string, length: number): string {
   return text.length <= length ? text : `${text.slice(0, length - 1)}…`;
 }
+
+/** A name in lines of so many letters at most, broken between words. */
+export function linesOf(name: string, letters: number): string[] {
+  const lines: string[] = [];
+  for (const word of name.split(' ')) {
+    const longer = `${lines.at(-1) ?? ''} ${word}`.trim();
+    if (lines.length > 0 && longer.length <= letters) lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines;
+}

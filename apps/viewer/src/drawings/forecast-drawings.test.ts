@@ -3,7 +3,8 @@ import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { fanDomain, fanText, ForecastFan, type FanPoint } from './charts/forecast-fan.js';
 import { OutcrossSteps, stepsDomain, stepsText } from './charts/outcross-steps.js';
-import { linesOf, RouteChances, routesText } from './charts/route-chances.js';
+import { RouteChances, routesText } from './charts/route-chances.js';
+import { linesOf } from './figures.js';
 
 const point = (generation: number, median: number, half: number): FanPoint => ({
   generation,

@@ -4,7 +4,6 @@ import { TableAlternative } from '../table-alternative.js';
 import { useWidth } from '../use-width.js';
 import { LevelAxis, UprightAxis } from './axis.js';
 import { widestFirst, type ChanceBand } from './bands.js';
-import bandStyles from './bands.module.css';
 import chartsStyles from './charts.module.css';
 import { plotArea } from './plot-area.js';
 import { PlotFigure } from './plot-figure.js';
@@ -84,12 +83,19 @@ export function ForecastFan(props: ForecastFanProps) {
       {widestFirst(points[0]?.bands ?? []).map(({ percent }) => (
         <path
           key={percent}
-          className={clsx(bandStyles['band-bar'], bandStyles[`band-${percent}`], styles['fan'])}
+          className={clsx(styles['fan'], styles[`fan-${percent}`])}
           d={bandPath(points, percent, x, y)}
         />
       ))}
-      <path className={styles['middle']} d={line(points) ?? ''} />
-      {other !== undefined && <path className={styles['other']} d={line(other.points) ?? ''} />}
+      {['halo', 'line'].map((layer) =>
+        [points, ...(other === undefined ? [] : [other.points])].map((each, k) => (
+          <path
+            key={`${layer} ${k}`}
+            className={styles[layer === 'halo' ? 'halo' : k === 0 ? 'middle' : 'other']}
+            d={line(each) ?? ''}
+          />
+        )),
+      )}
     </PlotFigure>
   );
 }
@@ -139,7 +145,7 @@ function FanKey({ points, name, other }: ForecastFanProps) {
         <li key={percent}>
           <svg width="28" height="16" aria-hidden="true" className={chartsStyles['swatch']}>
             <rect
-              className={clsx(bandStyles['band-bar'], bandStyles[`band-${percent}`])}
+              className={clsx(styles['fan'], styles[`fan-${percent}`])}
               x={0.5}
               y={2}
               width={27}

@@ -1,4 +1,5 @@
 import * as d3 from 'd3';
+import { linesOf } from '../figures.js';
 import { useWidth } from '../use-width.js';
 import { LevelAxis } from './axis.js';
 import { plotArea, ticksOf } from './plot-area.js';
@@ -70,17 +71,6 @@ export function RouteChances({ title, routes, sameFigures }: RouteChancesProps) 
       ))}
     </PlotFigure>
   );
-}
-
-/** A name in lines of so many letters at most, broken between words. */
-export function linesOf(name: string, letters: number): string[] {
-  const lines: string[] = [];
-  for (const word of name.split(' ')) {
-    const longer = `${lines.at(-1) ?? ''} ${word}`.trim();
-    if (lines.length > 0 && longer.length <= letters) lines[lines.length - 1] = longer;
-    else lines.push(word);
-  }
-  return lines;
 }
 
 /** The first of them in a sentence. */

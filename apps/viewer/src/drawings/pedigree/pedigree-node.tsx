@@ -1,6 +1,6 @@
 import { memo } from 'react';
 import type { SceneFish, SceneFold, SceneNode } from '@linewright/pedigree-layout';
-import { shorten } from '../figures.js';
+import { linesOf, shorten } from '../figures.js';
 import { SEX_GLYPH, SexSymbol } from './symbols.js';
 import styles from './pedigree.module.css';
 
@@ -66,6 +66,8 @@ function FishFace({
   const { x, y } = node.symbol;
   const text = textPlace(node, down);
   const room = Math.floor((down ? node.width : node.width - 38) / 7.2);
+  // A brood that is not bred yet goes by the names of both parents.
+  const names = node.planned ? linesOf(node.tag, room) : [shorten(node.tag, room)];
   return (
     <>
       {commonAncestor && (
@@ -79,15 +81,23 @@ function FishFace({
         <line className={styles['struck']} x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />
       )}
       {node.isFocus && <FocusArrow x={x - 17} y={y + 3} />}
-      <text className={styles['tag']} x={text.x} y={text.y} textAnchor={text.anchor}>
-        {shorten(node.tag, room)}
-      </text>
+      {names.map((line, i) => (
+        <text
+          key={line}
+          className={styles['tag']}
+          x={text.x}
+          y={text.y + 13 * i}
+          textAnchor={text.anchor}
+        >
+          {line}
+        </text>
+      ))}
       {node.label.map((line, i) => (
         <text
           key={i}
           className={styles['node-line']}
           x={text.x}
-          y={text.y + 13 * (i + 1)}
+          y={text.y + 13 * (i + names.length)}
           textAnchor={text.anchor}
         >
           {shorten(line, room)}

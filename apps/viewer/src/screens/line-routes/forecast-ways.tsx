@@ -58,12 +58,6 @@ export function ForecastFans({ ways: { way, name, other } }: { ways: ForecastWay
 export function AllelesTable({ ways: { way, title, other } }: { ways: ForecastWays }) {
   const alleles = way.generations[0]?.alleles ?? [];
   if (alleles.length === 0) return null;
-  const last = (of: StrategyForecast | undefined, k: number): string => {
-    const found = of?.generations.at(-1)?.alleles[k];
-    return found === undefined
-      ? ''
-      : `${percent(found.stillThere, 0)} (${percent(found.low, 0)} to ${percent(found.high, 0)})`;
-  };
   return (
     <DataTable
       caption={`Chance that each wanted allele is still there after ${way.generations.length - 1} generations`}
@@ -81,7 +75,7 @@ export function AllelesTable({ ways: { way, title, other } }: { ways: ForecastWa
           number: true,
           cell: ({ stillThere }) => percent(stillThere, 0),
         },
-        { key: 'way', title, number: true, cell: ({ k }) => last(way, k) },
+        { key: 'way', title, number: true, cell: ({ k }) => <AfterAll way={way} allele={k} /> },
         ...(other === null
           ? []
           : [
@@ -89,10 +83,24 @@ export function AllelesTable({ ways: { way, title, other } }: { ways: ForecastWa
                 key: 'other',
                 title: other.title,
                 number: true,
-                cell: ({ k }: { k: number }) => last(other.way, k),
+                cell: ({ k }: { k: number }) => <AfterAll way={other.way} allele={k} />,
               },
             ]),
       ]}
     />
+  );
+}
+
+/** How often an allele is still there at the end, with its interval below: beside it, it would not fit a phone. */
+function AfterAll({ way, allele }: { way: StrategyForecast; allele: number }) {
+  const found = way.generations.at(-1)?.alleles[allele];
+  if (found === undefined) return null;
+  return (
+    <>
+      {percent(found.stillThere, 0)}
+      <div className="lw-quiet">
+        {Math.round(100 * found.low)} to {percent(found.high, 0)}
+      </div>
+    </>
   );
 }

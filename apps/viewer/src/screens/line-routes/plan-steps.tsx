@@ -60,7 +60,7 @@ const columnsOf = (
             <Young step={step} wanted={fryPerBrood} />
           </div>
           <div>
-            F {inbreedingWords(step)}; chance by then {percent(step.chanceByThen, 0)}
+            F {inbreedingParts(step).join(', ')}; chance by then {percent(step.chanceByThen, 0)}
           </div>
         </div>
         <ChooseSpawn name={broodName(step.brood, steps)} onChoose={() => onChoose(step)} />
@@ -79,7 +79,13 @@ const columnsOf = (
     wideOnly: true,
     cell: ({ step }) => <Young step={step} wanted={fryPerBrood} />,
   },
-  { key: 'f', title: 'F', wideOnly: true, cell: ({ step }) => inbreedingWords(step) },
+  {
+    key: 'f',
+    title: 'F',
+    wideOnly: true,
+    unbroken: true,
+    cell: ({ step }) => inbreedingParts(step).map((part) => <div key={part}>{part}</div>),
+  },
   {
     key: 'chance',
     title: 'Chance by then',
@@ -104,9 +110,11 @@ function ChooseSpawn({ name, onChoose }: { name: string; onChoose: () => void })
   );
 }
 
-/** "planned 0.9 %, came 1.2 %". */
-const inbreedingWords = ({ plannedInbreeding, inbreeding }: PlanStep): string =>
-  `planned ${percent(plannedInbreeding, 1)}${inbreeding === null ? '' : `, came ${percent(inbreeding, 1)}`}`;
+/** "planned 0.9 %", and when it spawned "came 1.2 %". */
+const inbreedingParts = ({ plannedInbreeding, inbreeding }: PlanStep): string[] => [
+  `planned ${percent(plannedInbreeding, 1)}`,
+  ...(inbreeding === null ? [] : [`came ${percent(inbreeding, 1)}`]),
+];
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

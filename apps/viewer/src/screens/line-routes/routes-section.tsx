@@ -101,7 +101,11 @@ function Found({ routes: found, onDone, onAdopt }: FoundProps) {
           computation={waiting}
           what="the routes"
           doing="Searching"
-          whileGoing="The best so far stand below."
+          whileGoing={
+            routes.length > 0
+              ? 'The best so far stand below.'
+              : 'The first ones come as soon as each was tried a few times.'
+          }
           stoppedText="The search was stopped. What it had found stands below."
           onDone={onDone}
         />

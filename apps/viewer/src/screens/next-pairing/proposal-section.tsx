@@ -101,7 +101,7 @@ interface BasisProps {
 
 function Basis({ lineId, proposal }: BasisProps) {
   const { hasAims, purposeVersion, maleCount, femaleCount, broodsPerFish, ceiling } = proposal;
-  const link = <Link to={`/lines/${lineId}/purpose`}>What this line is for</Link>;
+  const link = <Link to={`/lines/${lineId}/purpose`}>what this line is for</Link>;
   return (
     <p className="lw-words">
       {hasAims ? (

@@ -79,7 +79,7 @@ function WishButton({ wish, wishes, onWish, children }: WishButtonProps) {
   const pressed = wishAbout(wishes, wish.fish)?.must === wish.must;
   return (
     <Button
-      size="compact-md"
+      size="compact-sm"
       variant={pressed ? 'filled' : 'default'}
       aria-pressed={pressed}
       onClick={() => onWish(wish)}
