@@ -119,7 +119,7 @@ describe('entries made on a device', () => {
       entryId: randomUUID(),
       fishId: id,
       scoredOn: '2026-09-01',
-      entries: [{ traitId, value: 170 }],
+      scores: [{ traitId, value: 170 }],
     });
     const fish = await look(id);
     expect([fish.sex, fish.revision, fish.scores.length]).toEqual(['MALE', 2, 1]);
@@ -188,9 +188,9 @@ describe('entries made on a device', () => {
   const lookOf = async (fishId: string, more: object = {}) => {
     const { id: sheetId, version: sheetVersion, current } = await newSheet();
     const look = { id: randomUUID(), fishId, sheetId, sheetVersion, scoredOn: '2026-09-01' };
-    const entries = [{ id: randomUUID(), traitId, value: 160 }];
+    const scores = [{ id: randomUUID(), traitId, value: 160 }];
     const faultIds = current.faults.map((fault) => fault.id);
-    return { ...look, entryId: randomUUID(), note: 'left side', entries, faultIds, ...more };
+    return { ...look, entryId: randomUUID(), note: 'left side', scores, faultIds, ...more };
   };
 
   it('records a look on a sheet once, sent five times at once and once later', async () => {
@@ -212,7 +212,7 @@ describe('entries made on a device', () => {
     expect(looks[0]?.total.total).toBeCloseTo(70, 9);
     expect((await look(id)).scores).toHaveLength(1);
     // The entry's id holds even when the look is sent under another id of its own.
-    await api.graphql(LOOK, { input: { ...input, id: randomUUID(), entries: [] } });
+    await api.graphql(LOOK, { input: { ...input, id: randomUUID(), scores: [] } });
     expect(await looksAt(id)).toHaveLength(1);
   });
 
@@ -227,7 +227,7 @@ describe('entries made on a device', () => {
     expect(of(second)?.withdrawn).not.toBeNull();
     const { scores } = await look(id);
     expect(scores.filter((score) => score.withdrawn === null).map((score) => score.id)).toEqual(
-      first.entries.map((each) => each.id),
+      first.scores.map((each) => each.id),
     );
   });
 
@@ -237,7 +237,7 @@ describe('entries made on a device', () => {
     await api.graphql(LOOK, { input });
     await api.graphql(
       'mutation ($input: CorrectScoreInput!) { correctScore(input: $input) { id } }',
-      { input: { scoreId: input.entries[0]?.id, value: 170, reason: 'misread' } },
+      { input: { scoreId: input.scores[0]?.id, value: 170, reason: 'misread' } },
     );
     const { errors } = await api.send(UNDO, {
       input: { entryId: randomUUID(), undoes: input.entryId },
@@ -251,7 +251,7 @@ describe('entries made on a device', () => {
     await api.graphql('mutation ($input: WithdrawInput!) { withdrawFish(input: $input) { id } }', {
       input: { id, reason: 'entered twice', revision: 1 },
     });
-    for (const more of [{}, { entries: [] }]) {
+    for (const more of [{}, { scores: [] }]) {
       const { errors } = await api.send(LOOK, { input: await lookOf(id, more) });
       expect(errors?.[0]?.extensions.code).toBe('VALIDATION');
     }
@@ -276,7 +276,7 @@ describe('entries made on a device', () => {
             entryId: randomUUID(),
             fishId: id,
             scoredOn: '2026-09-01',
-            entries: [{ id: randomUUID(), traitId, value }],
+            scores: [{ id: randomUUID(), traitId, value }],
           },
         }),
       ),
@@ -311,7 +311,7 @@ describe('entries made on a device', () => {
         entryId: scoredBy,
         fishId: id,
         scoredOn: '2026-09-01',
-        entries: [{ traitId, value: 150 }],
+        scores: [{ traitId, value: 150 }],
       },
     });
     await api.graphql(UNDO, { input: { entryId: randomUUID(), undoes: scoredBy } });
@@ -319,7 +319,7 @@ describe('entries made on a device', () => {
     await api.graphql(UNDO, { input: { entryId: randomUUID(), undoes: madeBy } });
     expect((await look(id)).withdrawn).not.toBeNull();
     const late = await api.send(SCORES, {
-      input: { fishId: id, scoredOn: '2026-09-01', entries: [{ traitId, value: 1 }] },
+      input: { fishId: id, scoredOn: '2026-09-01', scores: [{ traitId, value: 1 }] },
     });
     expect(late.errors?.[0]?.extensions.code).toBe('VALIDATION');
   });
@@ -377,7 +377,7 @@ describe('entries made on a device', () => {
       entryId: randomUUID(),
       fishId: id,
       scoredOn: '2026-09-01',
-      entries: [{ id: randomUUID(), traitId, value: 160 }],
+      scores: [{ id: randomUUID(), traitId, value: 160 }],
     };
     const loss = {
       entryId: randomUUID(),
@@ -491,7 +491,7 @@ describe('entries made on a device', () => {
           input: {
             fishId,
             scoredOn: '2026-09-01',
-            entries: [{ traitId: id, value, traitVersion }],
+            scores: [{ traitId: id, value, traitVersion }],
           },
         },
       );
@@ -519,12 +519,12 @@ describe('entries made on a device', () => {
       await fieldsOf(SCORES, {
         fishId,
         scoredOn: '2199-01-01',
-        entries: [
+        scores: [
           { traitId, value: -4 },
           { traitId: length, value: 2.5 },
         ],
       }),
-    ).toEqual(['scoredOn', `entries.${traitId}`, `entries.${length}`]);
+    ).toEqual(['scoredOn', `scores.${traitId}`, `scores.${length}`]);
     expect(await fieldsOf(DECIDE, { id: fishId, disposition: 'CULLED', on: '2199-01-01' })).toEqual(
       ['reason', 'on'],
     );

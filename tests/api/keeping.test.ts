@@ -119,7 +119,7 @@ describe('whom of a brood to keep', () => {
     const score = (tag: string, value: number) =>
       newRecords(api).recordScores({
         ...{ fishId: of(tag), scoredOn: daysAgo(20) },
-        entries: [{ traitId, value }],
+        scores: [{ traitId, value }],
       });
     for (const [tag, sex, value] of [
       ...([['y1', 'MALE', 190] as const, ['y2', 'MALE', 150] as const] as const),

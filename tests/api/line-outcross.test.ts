@@ -166,7 +166,7 @@ describe('an outcross of a line to one partner', () => {
       Y: 150,
     }))
       await make.recordScores({
-        ...{ fishId: of(tag), scoredOn: daysAgo(20), entries: [{ traitId, value }] },
+        ...{ fishId: of(tag), scoredOn: daysAgo(20), scores: [{ traitId, value }] },
       });
     for (const [tag, genotype] of Object.entries({
       S: 'Dt/Dt',

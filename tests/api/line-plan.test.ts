@@ -127,7 +127,7 @@ describe('the plan of a line', () => {
       await newRecords(api).recordScores({
         fishId,
         scoredOn: daysAgo(40),
-        entries: [{ traitId, value: 172 + n }],
+        scores: [{ traitId, value: 172 + n }],
       });
     }
     await say(0);
@@ -261,7 +261,7 @@ describe('the plan of a line', () => {
         await make.createFish({ tag, lineId, spawnId, sex: 'MALE', disposition: 'KEEPER' }),
       );
     const scored = (fishId: string, value: number) =>
-      make.recordScores({ fishId, scoredOn: today(), entries: [{ traitId, value }] });
+      make.recordScores({ fishId, scoredOn: today(), scores: [{ traitId, value }] });
     await scored(young[0]!, 180);
     await scored(young[1]!, 176);
     await scored(young[2]!, 175);

@@ -154,7 +154,7 @@ describe('where a line can go', () => {
         await make.recordScores({
           fishId,
           scoredOn: daysAgo(20),
-          entries: [{ traitId, value: 170 + 4 * k + ((n * 7) % 5) }],
+          scores: [{ traitId, value: 170 + 4 * k + ((n * 7) % 5) }],
         });
       }
     }

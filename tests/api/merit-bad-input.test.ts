@@ -96,7 +96,7 @@ class LittleSaid {
     for (const [tag, value, ago = 10] of looks)
       await make.recordScores({
         ...{ fishId: this.id(tag), scoredOn: daysAgo(ago) },
-        entries: [{ traitId, value }],
+        scores: [{ traitId, value }],
       });
     return traitId;
   }

@@ -87,7 +87,7 @@ describe('own traits that a trait is corrected for', () => {
     for (const { brood, k, tag } of YOUNG)
       await make.recordScores({
         ...{ fishId: ids.get(tag)!, scoredOn: daysAgo(10) },
-        entries: [
+        scores: [
           { traitId: trait('Spread'), value: spreadOf(brood, k) },
           { traitId: trait('Feed'), value: feedOf(k) },
           // The same once more under another name.
@@ -181,13 +181,13 @@ describe('own traits that a trait is corrected for', () => {
     const { data } = await set([trait('Feed')], 2);
     await newRecords(api).recordScores({
       ...{ fishId: ids.get('A-1')!, scoredOn: daysAgo(9) },
-      entries: [{ traitId: trait('Feed'), value: 3 }],
+      scores: [{ traitId: trait('Feed'), value: 3 }],
     });
     // The look on the same day still counts; one nearer to it would not be there.
     expect((await told()).result).toEqual(data!.setTraitModel.result);
     await newRecords(api).recordScores({
       ...{ fishId: ids.get('A-2')!, scoredOn: daysAgo(4) },
-      entries: [{ traitId: trait('Spread'), value: 171 }],
+      scores: [{ traitId: trait('Spread'), value: 171 }],
     });
     expect((await told()).result.linear.effects).not.toEqual(
       data!.setTraitModel.result.linear.effects,

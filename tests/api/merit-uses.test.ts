@@ -94,7 +94,7 @@ describe('values of fish, a trend and a draw', () => {
     for (const [k, tag] of YOUNG.entries())
       await newRecords(api).recordScores({
         ...{ fishId: id(tag), scoredOn: daysAgo(10) },
-        entries: [{ traitId, value: scoreOf(tag, k) }],
+        scores: [{ traitId, value: scoreOf(tag, k) }],
       });
   });
   afterAll(() => api.close());

@@ -69,7 +69,7 @@ describe('what a trait passes on', () => {
     await newRecords(api).recordScores({
       fishId: ids.get(tag)!,
       scoredOn: daysAgo(10),
-      entries: [{ traitId, value }],
+      scores: [{ traitId, value }],
     });
   };
 

@@ -90,9 +90,9 @@ describe('a rule is the same at every door', () => {
         scored.set(name, { id, name, unit: null, ...scale });
         const content = { lines: [{ traitId: id }], faults: [], deductions: [] };
         sheets.set(name, await made.createScoreSheet({ name, content }));
-        const entries = [{ traitId: id, value: 1 }];
+        const scores = [{ traitId: id, value: 1 }];
         expect(
-          await takes('recordScores', 'RecordScoresInput', { fishId, scoredOn: today(), entries }),
+          await takes('recordScores', 'RecordScoresInput', { fishId, scoredOn: today(), scores }),
         ).toBe(true);
       }
     });
@@ -102,7 +102,7 @@ describe('a rule is the same at every door', () => {
       const [scoreId] = await newRecords(api).recordScores({
         fishId,
         scoredOn: today(),
-        entries: [{ traitId, value: 1 }],
+        scores: [{ traitId, value: 1 }],
       });
       const input = { scoreId, value, reason: 'slip' };
       return takes('correctScore', 'CorrectScoreInput', input);
@@ -117,7 +117,7 @@ describe('a rule is the same at every door', () => {
       };
       // What is no number cannot be written where numbers are sent.
       if (value === null) return form;
-      const entry = { scoredOn: today(), entries: [{ traitId: trait.id, value }] };
+      const entry = { scoredOn: today(), scores: [{ traitId: trait.id, value }] };
       const onSheet = { sheetId: sheets.get(trait.name), sheetVersion: 1, faultIds: [], ...entry };
       return {
         ...form,

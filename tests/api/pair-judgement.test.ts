@@ -99,7 +99,7 @@ describe('the judgement of a pair', () => {
         await newRecords(api).recordScores({
           fishId: ids.get(tag)!,
           scoredOn: '2026-04-01',
-          entries: [{ traitId, value: Math.floor(chance() * 10) }],
+          scores: [{ traitId, value: Math.floor(chance() * 10) }],
         });
       }
       for (const [locusId, genotypes] of [

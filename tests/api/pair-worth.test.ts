@@ -94,7 +94,7 @@ describe('what a pair is worth', () => {
   const score = (tag: string, value: number) =>
     newRecords(api).recordScores({
       ...{ fishId: ids.get(tag)!, scoredOn: '2026-04-01' },
-      entries: [{ traitId, value }],
+      scores: [{ traitId, value }],
     });
   const say = (expectedVersion: number, more: Parameters<typeof saidOf>[0]) =>
     api.graphql(SAY, { input: { lineId, expectedVersion, content: saidOf(more) } });

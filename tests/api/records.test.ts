@@ -286,7 +286,7 @@ describe('records', () => {
           input: {
             fishId,
             scoredOn: '2026-01-10',
-            entries: [{ traitId, value: 400 }],
+            scores: [{ traitId, value: 400 }],
           },
         })
       ).message,
@@ -297,7 +297,7 @@ describe('records', () => {
         input: {
           fishId,
           scoredOn: '2026-01-10',
-          entries: [{ traitId, value: 165 }],
+          scores: [{ traitId, value: 165 }],
         },
       },
     );

@@ -115,7 +115,7 @@ describe('score sheets', () => {
     sheetId: sheet.id,
     sheetVersion: sheet.version,
     scoredOn: '2026-05-01',
-    entries: [
+    scores: [
       { id: randomUUID(), traitId: spread, value: 165 },
       { id: randomUUID(), traitId: balance, value: 5 },
     ],
@@ -212,7 +212,7 @@ describe('score sheets', () => {
       ).fish.scores.length;
     const before = await scores();
     const half = look(sheet, {
-      entries: [
+      scores: [
         { traitId: balance, value: 4 },
         { traitId: spread, value: 999 },
       ],
@@ -244,9 +244,9 @@ describe('score sheets', () => {
       /not on version 1/,
     );
     expect(
-      await refused(scoreOn, look(sheet, { entries: [{ traitId: randomUUID(), value: 1 }] })),
+      await refused(scoreOn, look(sheet, { scores: [{ traitId: randomUUID(), value: 1 }] })),
     ).toMatch(/not on version 1/);
-    expect(await refused(scoreOn, look(sheet, { entries: [] }))).toMatch(/at least one/);
+    expect(await refused(scoreOn, look(sheet, { scores: [] }))).toMatch(/at least one/);
     expect(await refused(scoreOn, look(sheet, { scoredOn: '2025-12-01' }))).toMatch(
       /before S-1 hatched/,
     );
@@ -256,7 +256,7 @@ describe('score sheets', () => {
   it('warn of an age outside the window and of missing lines, and refuse neither', async () => {
     const sheet = await create({ name: 'Ages', content: content() });
     const early = await score(
-      look(sheet, { scoredOn: '2026-02-01', entries: [{ traitId: balance, value: 5 }] }),
+      look(sheet, { scoredOn: '2026-02-01', scores: [{ traitId: balance, value: 5 }] }),
     );
     expect(early.warnings[0]).toMatch(/31 days, younger than the 112 days/);
     expect([early.total.missing, early.total.total]).toEqual([1, 100]);
@@ -394,7 +394,7 @@ describe('repeats and scorers', () => {
         fishId: fishIds[tag],
         scoredOn: day,
         scorer,
-        entries: [{ traitId, value }],
+        scores: [{ traitId, value }],
       });
       return scoreId ?? '';
     };

@@ -94,7 +94,7 @@ export class ScoredStock {
   async score(tag: string, value: number, ago: number): Promise<void> {
     const [scoreId] = await newRecords(this.api).recordScores({
       ...{ fishId: this.id(tag), scoredOn: daysAgo(ago) },
-      entries: [{ traitId: this.traitId, value }],
+      scores: [{ traitId: this.traitId, value }],
     });
     this.scores.set(tag, scoreId!);
   }

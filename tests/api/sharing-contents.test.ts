@@ -90,7 +90,7 @@ describe('what goes along with a shared line', () => {
       'ScoreOnSheetInput',
       {
         ...{ id: randomUUID(), fishId: id(fish), sheetId: sheet.id, sheetVersion, faultIds: [] },
-        ...{ scoredOn: '2026-06-01', entries: [{ traitId, value: 1 }] },
+        ...{ scoredOn: '2026-06-01', scores: [{ traitId, value: 1 }] },
       },
       '{ id }',
     );

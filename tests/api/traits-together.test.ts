@@ -59,12 +59,12 @@ describe('two traits together', () => {
     for (let pair = 0; pair < 6; pair++)
       for (let k = 0; k < 6; k++) {
         const own = (k * 7 + pair * 3) % 5;
-        const entries = [{ traitId: spread, value: 150 + 6 * pair + own }];
-        if (k < 4) entries.push({ traitId: length, value: 40 + 2 * pair - ((own * 2) % 3) });
+        const scores = [{ traitId: spread, value: 150 + 6 * pair + own }];
+        if (k < 4) scores.push({ traitId: length, value: 40 + 2 * pair - ((own * 2) % 3) });
         await newRecords(api).recordScores({
           fishId: ids.get(`P${pair}-${k}`)!,
           scoredOn: daysAgo(20),
-          entries,
+          scores,
         });
       }
   });

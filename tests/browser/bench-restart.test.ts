@@ -6,6 +6,7 @@ import { randomUUID } from 'node:crypto';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { WAIT_MS, type RunningServer, dataFolder, openPhone, startServer } from './harness.js';
+import { today } from '../clock.js';
 import { newRecords } from '../new-records.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -95,6 +96,63 @@ describe('the bench when the server and the browser are stopped', () => {
       ['UNSORTED', 1],
       ['UNSORTED', 1],
     ]);
+  });
+
+  it('sends what pages of an earlier version left on the device, under the name that scores had then', async () => {
+    const { url } = server;
+    const traitId = await newRecords({ graphql: api }).createTrait({
+      ...{ key: 'spread', name: 'Spread', kind: 'MEASURED', minimum: 0, maximum: 200 },
+    });
+    const { session, spawn } = await api<{
+      session: { person: { id: string } };
+      spawn: { fish: { id: string }[] };
+    }>('query ($id: ID!) { session { person { id } } spawn(id: $id) { fish { id } } }', {
+      id: spawnId,
+    });
+    const [first, second] = spawn.fish.map(({ id }) => id);
+    const problem = { code: 'BAD_USER_INPUT', message: 'Field "scores" was not provided.' };
+    const left = (fishId: string, value: number, state: object) => ({
+      ...{ kind: 'scores', spawnId, subject: fishId, label: `Spread ${value}` },
+      input: { fishId, scoredOn: today(), entries: [{ traitId, value, id: randomUUID() }] },
+      ...{ id: randomUUID(), group: randomUUID(), keeperId: session.person.id },
+      ...{ madeAt: `${today()}T01:00:00.000Z`, attempts: 1, ...state },
+    });
+    // A page of the same origin that opens no store of its own.
+    await page.goto(`${url}/mark.svg`);
+    await page.evaluate(
+      async (entries) => {
+        const done = <T>(request: IDBRequest<T>): Promise<T> =>
+          new Promise((resolve, reject) => {
+            request.onsuccess = () => resolve(request.result);
+            request.onerror = () => reject(request.error ?? new Error('no reason given'));
+          });
+        await done(indexedDB.deleteDatabase('linewright'));
+        const opening = indexedDB.open('linewright', 1);
+        opening.onupgradeneeded = () => {
+          const kept = { keyPath: 'sequence', autoIncrement: true };
+          const store = opening.result.createObjectStore('entries', kept);
+          store.createIndex('id', 'id', { unique: true });
+          store.createIndex('keeper', 'keeperId');
+          const sent = opening.result.createObjectStore('sent', { keyPath: 'id' });
+          sent.createIndex('keeper', 'keeperId');
+          opening.result.createObjectStore('taken', { keyPath: 'key' });
+        };
+        const database = await done(opening);
+        const writing = database.transaction('entries', 'readwrite');
+        for (const entry of entries) await done(writing.objectStore('entries').add(entry));
+        database.close();
+      },
+      [left(first!, 161, { state: 'waiting' }), left(second!, 162, { state: 'refused', problem })],
+    );
+    await page.goto(`${url}/spawns/${spawnId}/sort`);
+    const scores = async () => {
+      const { spawn: now } = await api<{ spawn: { fish: { scores: { value: number }[] }[] } }>(
+        'query ($id: ID!) { spawn(id: $id) { fish { scores { value } } } }',
+        { id: spawnId },
+      );
+      return now.fish.map((each) => each.scores.map(({ value }) => value));
+    };
+    await expect.poll(scores).toEqual([[161], [162], [], []]);
   });
 
   it('offers newer pages, and takes them only when told to', async () => {

@@ -99,7 +99,7 @@ export class RecordScoresInput {
   scorer?: string | null;
 
   @Field(() => [TraitScoreInput], { description: 'The lines.' })
-  entries: TraitScoreInput[];
+  scores: TraitScoreInput[];
 
   @EntryId()
   entryId?: string | null;

@@ -65,8 +65,8 @@ export class ScoresService {
   ) {}
 
   record(input: RecordScoresInput, person: SignedInPerson): Promise<KnownScore[]> {
-    if (input.entries.length === 0)
-      throw fieldError({ field: 'entries', message: 'Score at least one trait.' });
+    if (input.scores.length === 0)
+      throw fieldError({ field: 'scores', message: 'Score at least one trait.' });
     const sent = { id: input.entryId, kind: 'scores' as const, person };
     return this.dataSource.transaction(async (m) => {
       const ids = await onceAnEntry(m, sent, {
@@ -97,10 +97,10 @@ export class ScoresService {
     }
     const checks = new FieldChecks();
     checks.keepNow(() => expectScoredOn(this.clock, fish, input.scoredOn));
-    const traits = await this.checkedTraits(m, input.entries, checks);
+    const traits = await this.checkedTraits(m, input.scores, checks);
     checks.expectNone();
     const ids: string[] = [];
-    for (const [k, scored] of input.entries.entries()) {
+    for (const [k, scored] of input.scores.entries()) {
       const trait = traits[k]!;
       const row = {
         id: scored.id ?? randomUUID(),
@@ -122,16 +122,16 @@ export class ScoresService {
 
   private async checkedTraits(
     m: EntityManager,
-    entries: RecordScoresInput['entries'],
+    scores: RecordScoresInput['scores'],
     checks: FieldChecks,
   ): Promise<TraitDefinitionRow[]> {
     const traits: TraitDefinitionRow[] = [];
-    for (const { traitId, value, traitVersion } of entries) {
+    for (const { traitId, value, traitVersion } of scores) {
       const trait = await this.records.find(m, traitRecord, traitId);
       traits.push(trait);
       checks.keepNow(() => {
         const present = versionSeen(trait, traitVersion) === trait.version;
-        expectValue(trait, value, `entries.${traitId}`, present);
+        expectValue(trait, value, `scores.${traitId}`, present);
       });
     }
     return traits;

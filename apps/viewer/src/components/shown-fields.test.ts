@@ -6,7 +6,7 @@ const of = (field: string) => fieldOf({ field, message: 'wrong' }, shown);
 
 describe('the field that a problem of the API speaks of', () => {
   it('is found by its path, or by a last step of its own', () => {
-    expect([of('tag'), of('input.tag'), of('entries.t2'), of('lines.1.weight')]).toEqual([
+    expect([of('tag'), of('input.tag'), of('scores.t2'), of('lines.1.weight')]).toEqual([
       'tag',
       'tag',
       'values.t2',

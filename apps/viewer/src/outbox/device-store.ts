@@ -1,5 +1,12 @@
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import {
+  openDB,
+  type DBSchema,
+  type IDBPDatabase,
+  type IDBPTransaction,
+  type StoreNames,
+} from 'idb';
 import type { Entry, SentEntry } from './entry.js';
+import { fromVersionOne } from './older-entry.js';
 import { StoreError, trimSent, type OutboxStore } from './store.js';
 
 interface DeviceSchema extends DBSchema {
@@ -11,18 +18,36 @@ interface DeviceSchema extends DBSchema {
 
 export type Device = IDBPDatabase<DeviceSchema>;
 
+function makeStores(database: Device): void {
+  const entries = database.createObjectStore('entries', {
+    keyPath: 'sequence',
+    autoIncrement: true,
+  });
+  entries.createIndex('id', 'id', { unique: true });
+  entries.createIndex('keeper', 'keeperId');
+  database.createObjectStore('sent', { keyPath: 'id' }).createIndex('keeper', 'keeperId');
+  database.createObjectStore('taken', { keyPath: 'key' });
+}
+
+type Upgrade = IDBPTransaction<DeviceSchema, StoreNames<DeviceSchema>[], 'versionchange'>;
+
+/** In the transaction that raises the version: a device that stops in between has the older version, whole. */
+async function renewEntries(transaction: Upgrade): Promise<void> {
+  for (const name of ['entries', 'sent'] as const) {
+    let at = await transaction.objectStore(name).openCursor();
+    while (at !== null) {
+      await at.update(fromVersionOne(at.value));
+      at = await at.continue();
+    }
+  }
+}
+
 /** `closed` is called when the browser ends the connection by itself, as phones do to pages in the background. */
 export function openDevice(closed: () => void, name = 'linewright'): Promise<Device> {
-  return openDB<DeviceSchema>(name, 1, {
-    upgrade(database) {
-      const entries = database.createObjectStore('entries', {
-        keyPath: 'sequence',
-        autoIncrement: true,
-      });
-      entries.createIndex('id', 'id', { unique: true });
-      entries.createIndex('keeper', 'keeperId');
-      database.createObjectStore('sent', { keyPath: 'id' }).createIndex('keeper', 'keeperId');
-      database.createObjectStore('taken', { keyPath: 'key' });
+  return openDB<DeviceSchema>(name, 2, {
+    async upgrade(database, version, _, transaction) {
+      if (version === 0) makeStores(database);
+      if (version === 1) await renewEntries(transaction);
     },
     blocking(_current, _blocked, event) {
       // A newer page in another tab needs another shape: let it, this tab opens again on its next reload.

@@ -118,7 +118,7 @@ const score = (subject: string, value: number): NewEntry => ({
   spawnId: 'spawn',
   subject,
   label: `${subject} ${value}`,
-  input: { fishId: subject, scoredOn: TODAY, entries: [{ traitId: 'spread', value }] },
+  input: { fishId: subject, scoredOn: TODAY, scores: [{ traitId: 'spread', value }] },
 });
 
 describe('the outbox', () => {

@@ -22,15 +22,15 @@ const MOST_NOTE = 2_000;
 
 const expectOnSheet = (input: ScoreOnSheetInput, version: ScoreSheetVersionRow): void => {
   const checks = new FieldChecks();
-  if (input.entries.length === 0 && input.faultIds.length === 0)
-    checks.refuse('entries', 'Score at least one trait, or mark a fault.');
+  if (input.scores.length === 0 && input.faultIds.length === 0)
+    checks.refuse('scores', 'Score at least one trait, or mark a fault.');
   const traits = new Set(version.lines.map((line) => line.traitId));
   const of = `not on version ${version.version} of this sheet: remove it, or revise the sheet.`;
   const scored = new Set<string>();
-  for (const { traitId } of input.entries) {
-    if (!traits.has(traitId)) checks.refuse('entries', `The trait ${traitId} is ${of}`);
+  for (const { traitId } of input.scores) {
+    if (!traits.has(traitId)) checks.refuse('scores', `The trait ${traitId} is ${of}`);
     if (scored.has(traitId))
-      checks.refuse('entries', `The trait ${traitId} is scored twice: send it once.`);
+      checks.refuse('scores', `The trait ${traitId} is scored twice: send it once.`);
     scored.add(traitId);
   }
   const faults = new Set(version.faults.map((fault) => fault.id));
@@ -90,7 +90,7 @@ export class SheetScoringsService {
         field: 'fishId',
         message: `${fish.tag} was withdrawn (${fish.withdrawnReason ?? 'no reason given'}): score another fish.`,
       });
-    const { id, fishId, scoredOn, entries, scorer = null } = input;
+    const { id, fishId, scoredOn, scores, scorer = null } = input;
     const row = {
       id,
       fishId,
@@ -102,10 +102,10 @@ export class SheetScoringsService {
       note: trimmed(input.note) ?? null,
       faultIds: [...new Set(input.faultIds)],
     };
-    if (entries.length === 0) expectScoredOn(this.clock, fish, scoredOn);
+    if (scores.length === 0) expectScoredOn(this.clock, fish, scoredOn);
     const saved = await this.records.create<SheetScoringRow>(m, scoringRecord, row, person.name);
-    if (entries.length > 0)
-      await this.scores.recordIn(m, { fishId, scoredOn, scorer, entries }, person, saved.id);
+    if (scores.length > 0)
+      await this.scores.recordIn(m, { fishId, scoredOn, scorer, scores }, person, saved.id);
     return saved;
   }
 

@@ -129,7 +129,7 @@ export class ScoreOnSheetInput {
   note?: string | null;
 
   @Field(() => [TraitScoreInput], { description: 'The values, as far as scored.' })
-  entries: TraitScoreInput[];
+  scores: TraitScoreInput[];
 
   @Field(() => [ID], { description: 'Ids of the sheet’s faults that were seen.' })
   faultIds: string[];

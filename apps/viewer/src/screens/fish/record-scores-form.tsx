@@ -65,15 +65,15 @@ function TraitSheet({ traits, fish, onSaved, onCancel }: TraitSheetProps) {
   });
   const { save, saving, problem } = useSave(RECORD_SCORES);
   const keep = async ({ scoredOn, scorer, values }: z.output<typeof schema>) => {
-    const entries = Object.entries(values).flatMap(([traitId, value]) =>
+    const scores = Object.entries(values).flatMap(([traitId, value]) =>
       value === null ? [] : [{ traitId, value }],
     );
     const first = traits[0];
-    if (entries.length === 0 && first !== undefined) {
+    if (scores.length === 0 && first !== undefined) {
       form.setError(`values.${first.id}`, { message: 'Fill in at least one score.' });
       return;
     }
-    const input = { fishId: fish.id, scoredOn, scorer, entries };
+    const input = { fishId: fish.id, scoredOn, scorer, scores };
     if ((await save({ input })) !== null) onSaved();
   };
   const parts = { form, saving, problem, onCancel };

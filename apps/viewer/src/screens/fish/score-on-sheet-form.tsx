@@ -52,7 +52,7 @@ function useSheetLook(fish: ScoredFish, sheet: ScoreSheetRow) {
     look: newId(),
     values: new Map(lines.map((line) => [line.trait.id, newId()])),
   }));
-  const entriesOf = (values: Look['values']) =>
+  const scoresOf = (values: Look['values']) =>
     lines.flatMap(({ trait }) => {
       const value = values[trait.id] ?? null;
       const id = ids.values.get(trait.id) ?? null;
@@ -60,7 +60,7 @@ function useSheetLook(fish: ScoredFish, sheet: ScoreSheetRow) {
     });
   const keep = async ({ values, ...look }: Look): Promise<SheetScoring | null> => {
     const input = {
-      ...{ id: ids.look, fishId: fish.id, ...look, entries: entriesOf(values) },
+      ...{ id: ids.look, fishId: fish.id, ...look, scores: scoresOf(values) },
       ...{ sheetId: sheet.id, sheetVersion: sheet.version },
     };
     return (await save({ input }))?.scoreOnSheet ?? null;

@@ -25,7 +25,7 @@ describe('what is entered at the bench', () => {
       ['class_count', 'T26-01-01: counted as split'],
       ['decision', 'T26-01-01: culled, split'],
     ]);
-    expect(entries[0]?.input).toMatchObject({ entries: [{ value: 170, traitVersion: 2 }] });
+    expect(entries[0]?.input).toMatchObject({ scores: [{ value: 170, traitVersion: 2 }] });
     expect(entries[2]?.before?.disposition).toBe('UNSORTED');
   });
 

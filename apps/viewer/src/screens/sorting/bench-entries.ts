@@ -77,7 +77,7 @@ function scoresEntry(
     input: {
       fishId: fish.id,
       scoredOn: on,
-      entries: [...values].map(([traitId, value]) => {
+      scores: [...values].map(([traitId, value]) => {
         const version = bench.traits.find((each) => each.id === traitId)?.version;
         const seen = version === undefined ? {} : { traitVersion: version };
         return { id: newId(), traitId, value, ...seen };

@@ -164,7 +164,7 @@ describe('the bench as shown', () => {
       kind: 'sheet_look',
       input: {
         ...{ id: 'look', fishId: '01', sheetId: 'sheet', sheetVersion: 1, scoredOn: '2026-11-25' },
-        entries: [{ id: 'new', traitId: 'spread', value: 165 }],
+        scores: [{ id: 'new', traitId: 'spread', value: 165 }],
         faultIds: [],
       },
     });
@@ -199,7 +199,7 @@ describe('the bench as shown', () => {
         kind: 'scores',
         input: {
           ...{ fishId: '01', scoredOn: '2026-11-25' },
-          entries: [{ id: 'new', traitId: 'spread', value: 170 }],
+          scores: [{ id: 'new', traitId: 'spread', value: 170 }],
         },
       }),
       entry({

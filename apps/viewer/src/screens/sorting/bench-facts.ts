@@ -117,7 +117,7 @@ function applyToFish(fish: Mutable, entry: Entry): void {
   } else if (entry.kind === 'sex') {
     if (entry.input.sex != null) fish.sex = entry.input.sex;
   } else if (entry.kind === 'scores' || entry.kind === 'sheet_look') {
-    for (const { id, traitId, value } of entry.input.entries)
+    for (const { id, traitId, value } of entry.input.scores)
       fish.scores.set(traitId, { id: id ?? entry.id, value });
   }
 }
@@ -150,7 +150,7 @@ function takeBack(work: Work, entry: Entry): void {
   else if (entry.kind === 'loss')
     work.losses = work.losses.filter((each) => each.id !== recordOf(entry));
   else if (entry.kind === 'scores' || entry.kind === 'sheet_look') {
-    for (const { id, traitId } of entry.input.entries)
+    for (const { id, traitId } of entry.input.scores)
       if (fish?.scores.get(traitId)?.id === (id ?? entry.id)) fish?.scores.delete(traitId);
   } else if (fish !== undefined && before !== undefined) {
     const { sex, ...decided } = before;

@@ -141,7 +141,7 @@ describe('what was scored', () => {
       sheetVersion: 3,
       scoredOn: '2026-11-25',
       note: 'left side',
-      entries: [
+      scores: [
         { traitId: 'spread', value: 165 },
         { traitId: 'balance', value: 5 },
       ],

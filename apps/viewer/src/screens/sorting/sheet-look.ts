@@ -112,7 +112,7 @@ export function lookEntry(bench: Bench, fish: BenchFish, on: string, look: Sheet
       sheetVersion: sheet.version,
       scoredOn: on,
       note,
-      entries: [...values].map(([traitId, value]) => {
+      scores: [...values].map(([traitId, value]) => {
         const version = sheet.current.lines.find(({ trait }) => trait.id === traitId)?.trait
           .version;
         const seen = version === undefined ? {} : { traitVersion: version };
