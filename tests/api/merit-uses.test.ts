@@ -308,10 +308,10 @@ describe('a draw for scoring', () => {
   let spawnId: string;
   const fish: { id: string; revision: number }[] = [];
   const DRAW =
-    'mutation ($input: DrawForScoringInput!) { drawForScoring(input: $input) { drawnFrom fish { id } } }';
-  const draw = (number: number) =>
-    api.send<{ drawForScoring: Pick<Draw, 'drawnFrom' | 'fish'> }>(DRAW, {
-      input: { spawnId, number },
+    'mutation ($input: DrawForScoringInput!) { drawForScoring(input: $input) { id drawnFrom fish { id } } }';
+  const draw = (number: number, further = true) =>
+    api.send<{ drawForScoring: Pick<Draw, 'id' | 'drawnFrom' | 'fish'> }>(DRAW, {
+      input: { spawnId, number, further },
     });
   const decide = (id: string, disposition: string) =>
     api.graphql('mutation ($input: DecideFishInput!) { decideFish(input: $input) { id } }', {
@@ -339,6 +339,18 @@ describe('a draw for scoring', () => {
     expect(drawn.map(({ data }) => data?.drawForScoring.drawnFrom).sort()).toEqual([5, 8]);
   });
 
+  it('is the one that stands, for a second press and a second device, as long as no more is asked for', async () => {
+    const { data: again } = await draw(3, false);
+    const [one, two] = await Promise.all([draw(12, false), draw(1, false)]);
+    expect(again?.drawForScoring.fish).toHaveLength(3);
+    for (const { data } of [one, two]) expect(data?.drawForScoring).toEqual(again?.drawForScoring);
+    const { spawn } = await api.graphql<{ spawn: { scoringDraws: Draw[] } }>(
+      'query ($id: ID!) { spawn(id: $id) { scoringDraws { id } } }',
+      { id: spawnId },
+    );
+    expect(spawn.scoringDraws).toHaveLength(2);
+  });
+
   it('may follow when only drawn fish were decided about, and is refused when another was', async () => {
     const { spawn } = await api.graphql<{ spawn: { scoringDraws: Draw[] } }>(
       'query ($id: ID!) { spawn(id: $id) { scoringDraws { fish { id } } } }',
@@ -350,6 +362,8 @@ describe('a draw for scoring', () => {
     expect(third.data?.drawForScoring.fish).toHaveLength(1);
     drawn.add(third.data!.drawForScoring.fish[0]!.id);
     await decide(fish.find(({ id }) => !drawn.has(id))!.id, 'HOLD');
+    // What was drawn stays when the rest is sorted.
+    expect((await draw(1, false)).data?.drawForScoring.fish.length).toBeGreaterThan(0);
     const { errors } = await draw(1);
     expect(errors?.[0]?.extensions).toMatchObject({ code: 'SORTING_BEGUN', spawnId });
   });

@@ -171,6 +171,76 @@ describe('the demo, looked at', () => {
     expect(await screenFaults(page)).toEqual([]);
   });
 
+  it('cautions once on a page that scores are of fish that somebody had chosen', async () => {
+    const { traits, lines, fishList } = await ask<{
+      traits: { id: string; name: string }[];
+      lines: { id: string; code: string }[];
+      fishList: { edges: { node: { id: string } }[] };
+    }>(
+      page,
+      '{ traits { id name } lines { id code } fishList(first: 1, filter: { dispositions: [KEEPER] }) { edges { node { id } } } }',
+    );
+    const length = traits.find(({ name }) => name === 'Body length')!;
+    const said = 'In simulated lines with only the best half of each brood scored';
+    const cautions = (): Promise<number> =>
+      page.locator('main').getByText(said).filter({ visible: true }).count();
+    await settle(`/traits/${length.id}`);
+    await page.getByText('What each generation gained on the one before').waitFor();
+    expect(await cautions()).toBe(1);
+    await settle(`/lines/${lines.find(({ code }) => code === 'PE')!.id}`);
+    await page.getByText('What each generation gained on the one before').waitFor();
+    expect(await cautions()).toBe(1);
+    // Nine traits, one caution; how much too small stands folded beneath it.
+    await settle(`/fish/${fishList.edges[0]!.node.id}`);
+    const passes = page.getByRole('region', { name: 'What it passes on' });
+    await passes.getByText('How much too small, trait by trait').waitFor();
+    expect(await passes.getByText('What stands after “give or take” is too small').count()).toBe(1);
+    expect(await cautions()).toBe(0);
+  });
+
+  it('draws the dozen of a brood once, whoever presses, before the fish to sort', async () => {
+    const { fishList } = await ask<{
+      fishList: { edges: { node: { spawn: { id: string } } }[] };
+    }>(
+      page,
+      '{ fishList(first: 1, filter: { dispositions: [UNSORTED] }) { edges { node { spawn { id } } } } }',
+    );
+    const spawnId = fishList.edges[0]!.node.spawn.id;
+    const bench = `/spawns/${spawnId}/sort`;
+    const draws = async (): Promise<string[][]> => {
+      const { spawn } = await ask<{ spawn: { scoringDraws: { fish: { tag: string }[] }[] } }>(
+        page,
+        `{ spawn(id: "${spawnId}") { scoringDraws { fish { tag } } } }`,
+      );
+      return spawn.scoringDraws.map(({ fish }) => fish.map(({ tag }) => tag));
+    };
+    const button = (at: Page) =>
+      at.getByRole('button', { name: /^Draw (a dozen|all \d+) to score/ });
+    const chosen = (at: Page) =>
+      at.getByRole('group', { name: 'Drawn, not scored yet' }).getByRole('button');
+    await settle(bench);
+    const other = await page.context().newPage();
+    await settleAt(other, `${server.url}${bench}`);
+    await button(other).waitFor();
+    const offered = await button(page).boundingBox();
+    const keep = await page.getByRole('button', { name: /^Keep/ }).first().boundingBox();
+    expect(offered!.y).toBeLessThan(keep!.y);
+    await button(page).press('Enter');
+    await chosen(page).first().waitFor();
+    const [first, ...more] = await draws();
+    expect(more).toEqual([]);
+    expect(await chosen(page).allInnerTexts()).toEqual(first);
+    // Opened before the first press, this page still offers it.
+    await button(other).click();
+    await chosen(other).first().waitFor();
+    expect(await chosen(other).allInnerTexts()).toEqual(first);
+    expect(await draws()).toEqual([first]);
+    await other.close();
+    await settle(bench);
+    expect(await chosen(page).allInnerTexts()).toEqual(first);
+    expect(await screenFaults(page)).toEqual([]);
+  });
+
   it('without a fault in any page', () => {
     expect(opened.faults).toEqual([]);
   });

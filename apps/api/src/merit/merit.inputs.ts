@@ -82,4 +82,11 @@ export class DrawForScoringInput {
 
   @Field(() => Int, { nullable: true, description: 'How many; a dozen when absent.' })
   number?: number | null;
+
+  @Field(() => Boolean, {
+    nullable: true,
+    description:
+      'Draws more of a brood of which a draw stands already. Without it that draw is the answer, so that no second press and no second device draws another.',
+  })
+  further?: boolean | null;
 }

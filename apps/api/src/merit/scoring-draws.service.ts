@@ -1,7 +1,7 @@
 import { randomInt, randomUUID } from 'node:crypto';
 import { randomDozen } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
-import { DataSource } from 'typeorm';
+import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { fieldError, RequestError } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
@@ -30,7 +30,7 @@ export class ScoringDrawsService {
   ) {}
 
   /**
-   * Chance chooses among those that no standing draw has named.
+   * Chance chooses among those that no standing draw has named; unless more are asked for, a draw that stands is the answer.
    * @throws RequestError `SORTING_BEGUN` when fish of the brood were decided about: what is left is no random part of it.
    */
   draw(input: DrawForScoringInput, person: SignedInPerson): Promise<ScoringDrawModel> {
@@ -44,6 +44,8 @@ export class ScoringDrawsService {
       const spawn = await this.records.find(m, spawnRecord, input.spawnId);
       // Two who draw at once wait for each other here, so that no fish is drawn twice.
       await m.query('SELECT pg_advisory_xact_lock(7040026, hashtext($1))', [spawn.id]);
+      const standing = input.further === true ? undefined : (await standingDraws(m, spawn.id))[0];
+      if (standing !== undefined) return this.told(standing);
       if (await isSortingBegun(m, spawn.id))
         throw new RequestError(
           'SORTING_BEGUN',
@@ -89,10 +91,7 @@ export class ScoringDrawsService {
 
   /** Those of a brood that stand, the newest first. */
   async ofSpawn(spawnId: string): Promise<ScoringDrawModel[]> {
-    const rows = await this.dataSource.getRepository(ScoringDrawRow).find({
-      where: { spawnId, ...thatStands },
-      order: { createdAt: 'DESC', id: 'ASC' },
-    });
+    const rows = await standingDraws(this.dataSource.manager, spawnId);
     const named = await namedFish(
       this.dataSource,
       rows.flatMap(({ fishIds }) => fishIds),
@@ -104,6 +103,13 @@ export class ScoringDrawsService {
     return toDraw(row, await namedFish(this.dataSource, row.fishIds));
   }
 }
+
+/** The newest first. */
+const standingDraws = (manager: EntityManager, spawnId: string): Promise<ScoringDrawRow[]> =>
+  manager.getRepository(ScoringDrawRow).find({
+    where: { spawnId, ...thatStands },
+    order: { createdAt: 'DESC', id: 'ASC' },
+  });
 
 const toDraw = (
   row: ScoringDrawRow,

@@ -49,9 +49,11 @@ export function DrawDozen({ bench, on, onFish }: DrawDozenProps) {
         size="md"
         loading={draw.saving}
         onClick={() =>
-          void draw.save({ input: { id, spawnId: bench.id } }).then((saved) => {
-            if (saved !== null) setId(newId());
-          })
+          void draw
+            .save({ input: { id, spawnId: bench.id, further: draws.length > 0 } })
+            .then((saved) => {
+              if (saved !== null) setId(newId());
+            })
         }
       >
         {left > DOZEN ? 'Draw a dozen to score' : `Draw all ${left} to score`}

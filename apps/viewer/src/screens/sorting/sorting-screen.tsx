@@ -64,7 +64,6 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
         {said}
       </p>
       <BenchNotices bench={bench} day={day} entries={entries} />
-      <BenchFishView parts={parts} view={view} day={day} keeping={keeping} />
       <DrawDozen
         bench={bench}
         on={day.on}
@@ -73,6 +72,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           if (view.asList) view.choose('as', 'cards');
         }}
       />
+      <BenchFishView parts={parts} view={view} day={day} keeping={keeping} />
       <p className={clsx(styles['foot'], 'lw-quiet')}>
         {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
         <TakenWords read={read} />
