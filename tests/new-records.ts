@@ -22,6 +22,13 @@ const inputsOfSeveral = {
   recordScores: 'RecordScoresInput',
 } as const;
 
+/** Mutations that make records, and have builders here. */
+export const creations = { ...inputs, ...inputsOfSeveral };
+
+/** The text of a mutation that makes records, for a test that reads more of its answer than the id, or sees it refused. */
+export const creation = (mutation: keyof typeof creations, answer = 'id'): string =>
+  `mutation ($input: ${creations[mutation]}!) { ${mutation}(input: $input) { ${answer} } }`;
+
 type Inputs = typeof inputs;
 type InputsOfSeveral = typeof inputsOfSeveral;
 type Input<Name extends string> = ReturnType<typeof graphql.scalar<Name>>;
@@ -39,23 +46,21 @@ export type NewRecords = {
   ) => Promise<string[]>;
 };
 
+const namesOf = <Of extends object>(some: Of) => Object.keys(some) as (keyof Of)[];
+
 /** Makes records through the API, with inputs as the schema types them; each answers the id of the new one, or of the new ones. */
 export const newRecords = (sender: Sender): NewRecords => {
-  const sent = async <Made>(mutation: string, type: string, input: object): Promise<Made> => {
-    const made = await sender.graphql<Record<string, Made>>(
-      `mutation ($input: ${type}!) { ${mutation}(input: $input) { id } }`,
-      { input },
-    );
+  const sent = async <Made>(mutation: keyof typeof creations, input: object): Promise<Made> => {
+    const made = await sender.graphql<Record<string, Made>>(creation(mutation), { input });
     return made[mutation]!;
   };
-  const one = Object.entries(inputs).map(([mutation, type]) => [
+  const one = namesOf(inputs).map((mutation) => [
     mutation,
-    async (input: object) => (await sent<{ id: string }>(mutation, type, input)).id,
+    async (input: object) => (await sent<{ id: string }>(mutation, input)).id,
   ]);
-  const several = Object.entries(inputsOfSeveral).map(([mutation, type]) => [
+  const several = namesOf(inputsOfSeveral).map((mutation) => [
     mutation,
-    async (input: object) =>
-      (await sent<{ id: string }[]>(mutation, type, input)).map(({ id }) => id),
+    async (input: object) => (await sent<{ id: string }[]>(mutation, input)).map(({ id }) => id),
   ]);
   return Object.fromEntries([...one, ...several]) as NewRecords;
 };

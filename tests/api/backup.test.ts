@@ -25,7 +25,7 @@ import { fillEveryTable } from './every-table.js';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
 import { picturesOf, rowsOf } from './whole-install.js';
 import { now } from '../clock.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
 const dataSourceOf = (api: RunningApi): DataSource => api.served.app.get(DataSource);
 const photosOf = (api: RunningApi): PhotoFiles => api.served.app.get(PhotoFiles);
@@ -95,7 +95,8 @@ beforeAll(async () => {
     },
   );
   const { createFish } = await source.graphql<{ createFish: { id: string; revision: number } }>(
-    'mutation { createFish(input: {tag: "BACKUP-1", sex: UNSEXED}) { id revision } }',
+    creation('createFish', 'id revision'),
+    { input: { tag: 'BACKUP-1', sex: 'UNSEXED' } },
   );
   await addPhoto(source, createFish.id);
   const gone = await addPhoto(source, two?.id ?? '');
@@ -370,9 +371,7 @@ describe('while others write', () => {
     let made = 0;
     const writer = (async () => {
       for (; writing; made++)
-        await api.graphql(
-          `mutation { createLine(input: {code: "W${made}", name: "Line ${made}"}) { id } }`,
-        );
+        await newRecords(api).createLine({ code: `W${made}`, name: `Line ${made}` });
     })();
     try {
       await expect.poll(() => made).toBeGreaterThan(3);

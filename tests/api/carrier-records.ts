@@ -1,4 +1,4 @@
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 import type { RunningApi } from './harness.js';
 
 /** Short ways to make the records that the tests of carrier probabilities stand on. */
@@ -29,7 +29,7 @@ export const recordsOn = (api: RunningApi): Records => {
     young: async (spawnId, number) => {
       const { addFishToSpawn } = await api.graphql<{
         addFishToSpawn: { id: string; tag: string }[];
-      }>(`mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id tag } }`, {
+      }>(creation('addFishToSpawn', 'id tag'), {
         input: { spawnId, number },
       });
       return addFishToSpawn;

@@ -161,10 +161,7 @@ describe('an account that was granted one line', () => {
 
   /** A line of its own with one fish, whose parents are of a line that was not granted. */
   beforeAll(async () => {
-    const { createLine } = await api.graphql<{ createLine: { id: string } }>(
-      `mutation { createLine(input: { code: "${shared.lineCode}", name: "Lent line" }) { id } }`,
-    );
-    granted = createLine.id;
+    granted = await newRecords(api).createLine({ code: shared.lineCode, name: 'Lent line' });
     const fishId = await newRecords(api).createFish({
       tag: shared.tag,
       sex: 'FEMALE',

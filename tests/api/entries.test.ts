@@ -1,17 +1,16 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { newRecords, type NewRecords } from '../new-records.js';
+import { creation, newRecords, type NewRecords } from '../new-records.js';
 import { type RunningApi, startApi, recordsOf } from './harness.js';
 
 const DECIDE =
   'mutation ($input: DecideFishInput!) { decideFish(input: $input) { id disposition revision } }';
 const SEX = 'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id revision } }';
-const SCORES = 'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }';
-const NEW_FISH = 'mutation ($input: CreateFishInput!) { createFish(input: $input) { id tag } }';
-const LOSS = 'mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }';
+const SCORES = creation('recordScores');
+const NEW_FISH = creation('createFish', 'id tag');
+const LOSS = creation('recordSpawnLoss');
 const CLASS = 'mutation ($input: ClassCountInput!) { recordClassCount(input: $input) { id } }';
-const SHEET =
-  'mutation ($input: CreateScoreSheetInput!) { createScoreSheet(input: $input) { id version current { faults { id } } } }';
+const SHEET = creation('createScoreSheet', 'id version current { faults { id } }');
 const LOOK =
   'mutation ($input: ScoreOnSheetInput!) { scoreOnSheet(input: $input) { id scores { value } faults { name } note } }';
 const LOOKS =
@@ -432,23 +431,20 @@ describe('entries made on a device', () => {
   it('finds a count applied, sent again after its locus was withdrawn, and refuses a new one', async () => {
     const { defineLocus: locus } = await api.graphql<{
       defineLocus: { recordId: string; revision: number };
-    }>(
-      'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { recordId revision } }',
-      {
-        input: {
-          locusId: 'crook',
-          name: 'Crook',
-          alleles: [
-            { symbol: 'Cr', name: 'straight' },
-            { symbol: 'cr', name: 'crooked' },
-          ],
-          looks: [
-            { genotype: 'Cr/-', phenotype: 'straight' },
-            { genotype: 'cr/cr', phenotype: 'crooked' },
-          ],
-        },
+    }>(creation('defineLocus', 'recordId revision'), {
+      input: {
+        locusId: 'crook',
+        name: 'Crook',
+        alleles: [
+          { symbol: 'Cr', name: 'straight' },
+          { symbol: 'cr', name: 'crooked' },
+        ],
+        looks: [
+          { genotype: 'Cr/-', phenotype: 'straight' },
+          { genotype: 'cr/cr', phenotype: 'crooked' },
+        ],
       },
-    );
+    });
     const day = '2026-09-01';
     const loss = {
       ...{ entryId: randomUUID(), id: randomUUID(), spawnId, kind: 'CULLED', on: day, number: 3 },
@@ -486,7 +482,7 @@ describe('entries made on a device', () => {
     const fishId = await newFish();
     const score = (value: number, traitVersion: number | null) =>
       api.send<{ recordScores: { traitVersion: number; value: number }[] }>(
-        'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { traitVersion value } }',
+        creation('recordScores', 'traitVersion value'),
         {
           input: {
             fishId,
@@ -536,7 +532,7 @@ describe('entries made on a device', () => {
       'hatchDate',
     ]);
     expect(
-      await fieldsOf('mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
+      await fieldsOf(creation('createSpawn'), {
         tag: '',
         spawnedOn: '2199-01-01',
         hatchDate: '2199-01-03',
@@ -545,13 +541,13 @@ describe('entries made on a device', () => {
       }),
     ).toEqual(['tag', 'spawnedOn', 'hatchDate', 'damId']);
     expect(
-      await fieldsOf('mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }', {
+      await fieldsOf(creation('createTrait'), {
         ...{ key: 'No', name: '', kind: 'MEASURED', minimum: 5, maximum: 5 },
         ...{ fromAgeDays: 60, toAgeDays: 30 },
       }),
     ).toEqual(['key', 'name', 'maximum', 'toAgeDays']);
     expect(
-      await fieldsOf('mutation ($input: CreateLineInput!) { createLine(input: $input) { id } }', {
+      await fieldsOf(creation('createLine'), {
         code: 'a b',
         name: '',
       }),

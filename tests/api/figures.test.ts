@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
 /**
  * Figures of the screens against an enumeration written apart: every genotype two parents may pass on, what hides what, and
@@ -74,8 +74,8 @@ interface Class {
   shares: { weight: number; fraction: string }[];
   parts: { locusIds: string[]; phenotype: string }[];
 }
-const DEFINE = `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }`;
-const GENOTYPE = `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { id } }`;
+const DEFINE = creation('defineLocus');
+const GENOTYPE = creation('recordGenotype');
 const OWN_PAIR = `query ($sireId: ID!, $damId: ID!) { pairOutlook(sireId: $sireId, damId: $damId, broodSize: 40) {
   loci { locusId lostShare classes { phenotype probability fryForOne95 } pairs { sire dam probability } } } }`;
 

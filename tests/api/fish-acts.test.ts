@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
 interface Fish {
   id: string;
@@ -49,10 +49,9 @@ describe('acts for several fish, taken back as one', () => {
     for (const tag of tags)
       fish.push(
         (
-          await api.graphql<{ createFish: Fish }>(
-            'mutation ($input: CreateFishInput!) { createFish(input: $input) { id tag revision } }',
-            { input: { tag, sex: 'MALE', hatchDate: '2025-01-01' } },
-          )
+          await api.graphql<{ createFish: Fish }>(creation('createFish', 'id tag revision'), {
+            input: { tag, sex: 'MALE', hatchDate: '2025-01-01' },
+          })
         ).createFish,
       );
     return fish;
@@ -60,8 +59,8 @@ describe('acts for several fish, taken back as one', () => {
   const line = async (code: string): Promise<{ id: string; revision: number }> =>
     (
       await api.graphql<{ createLine: { id: string; revision: number } }>(
-        'mutation ($code: String!) { createLine(input: {code: $code, name: $code}) { id revision } }',
-        { code },
+        creation('createLine', 'id revision'),
+        { input: { code, name: code } },
       )
     ).createLine;
   const input = (fish: Fish[], act: object) => ({

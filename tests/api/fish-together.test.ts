@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
 interface Fish {
   id: string;
@@ -28,7 +28,7 @@ describe('several fish changed in one act', () => {
     const fish: Fish[] = [];
     for (const tag of tags) {
       const { createFish } = await api.graphql<{ createFish: Fish }>(
-        'mutation ($input: CreateFishInput!) { createFish(input: $input) { id tag revision } }',
+        creation('createFish', 'id tag revision'),
         { input: { tag, sex: 'MALE', hatchDate: '2025-01-01' } },
       );
       fish.push(createFish);

@@ -3,7 +3,7 @@ import { daysAgo, today } from '../clock.js';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
 import { saidOf } from './said-purpose.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
 const YOUNG = `fish { id tag sex } worth standardError place of advice alleles { locusId alleleId chance others last }`;
 const KEEPING = `query ($spawnId: ID!, $first: Int, $after: String, $fishId: ID!) { broodKeeping(spawnId: $spawnId) {
@@ -270,7 +270,7 @@ describe('whom of a brood to keep', () => {
       adoptRound.pairs.find(({ pairing }) => pairing.sire.id === of(tag))!.pairing.id;
     const spawnOf = async (tag: string, pairingId: string) => {
       const { createSpawn } = await api.graphql<{ createSpawn: { id: string; revision: number } }>(
-        `mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id revision } }`,
+        creation('createSpawn', 'id revision'),
         { input: { tag, pairingId, lineId, spawnedOn: today() } },
       );
       return createSpawn;

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { today } from '../clock.js';
 import type { RealIds } from './hostile-values.js';
+import { creation } from '../new-records.js';
 
 /** One request that makes the server work as hard as its limits let anyone. */
 export interface Work {
@@ -89,7 +90,7 @@ const locus = (alleles: number) => {
 const lociOf = (sizes: readonly number[]): Work[] =>
   sizes.map((alleles) => ({
     name: `a locus of ${alleles} alleles`,
-    query: 'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { id } }',
+    query: creation('defineLocus'),
     variables: locus(alleles),
   }));
 
@@ -306,7 +307,7 @@ export const stockWork = ({ males, females, fish, lines, spawns }: RealIds): Wor
   })),
   {
     name: 'young of a thousand tags',
-    query: 'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id tag } }',
+    query: creation('addFishToSpawn', 'id tag'),
     variables: {
       input: { spawnId: spawns?.[0], tags: times(600, (i) => `many-${i}`), number: 600 },
     },

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { purposeOfLine } from '../../apps/api/src/stock/purpose-rows.js';
 import { daysAgo } from '../clock.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 
 const CONTENT = `traits { traitId trait { name } better low high worth }
@@ -225,7 +225,7 @@ describe('what a line is for', () => {
       });
     const plan = async (dam: string) => {
       const { errors, data } = await api.send<{ planPairing: { obstacles: { basis: string }[] } }>(
-        `mutation ($input: PlanPairingInput!) { planPairing(input: $input) { obstacles { code basis } } }`,
+        creation('planPairing', 'obstacles { code basis }'),
         { input: { sireId, damId: dam, plannedOn: daysAgo(0), confirmed: false } },
       );
       return errors?.[0]?.message ?? data?.planPairing.obstacles;

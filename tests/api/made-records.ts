@@ -6,6 +6,7 @@ import { asked, session } from './asked-server.js';
 import type { RealIds } from './hostile-values.js';
 import { begun } from './largest-work.js';
 import type { MeteredServer } from './metered-server.js';
+import { newRecords } from '../new-records.js';
 
 const picture = sharp({
   create: { width: 640, height: 480, channels: 3, background: { r: 20, g: 90, b: 160 } },
@@ -55,11 +56,8 @@ export const madeIds = async (server: MeteredServer, fish: readonly string[]): P
   const pairings: string[] = [];
   for (const i of numbers) {
     const [sire, dam] = [males?.[i], females?.[i]];
-    const { planPairing } = await asked<{ planPairing: { id: string } }>(
-      'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }',
-      { input: { sireId: sire?.id, damId: dam?.id, plannedOn: today() } },
-    );
-    pairings.push(planPairing.id);
+    const pair = { sireId: sire!.id, damId: dam!.id, plannedOn: today() };
+    pairings.push(await newRecords({ graphql: asked }).planPairing(pair));
     const { changeFishTogether } = await asked<{ changeFishTogether: { id: string } }>(
       'mutation ($input: ChangeFishTogetherInput!) { changeFishTogether(input: $input) { id } }',
       {

@@ -2,10 +2,12 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
 import { mottled } from '../mottled-locus.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
-const DEFINE = `mutation ($input: DefineLocusInput!) { defineLocus(input: $input) {
-  id own version recordId revision phenotypes { genotype phenotype } } }`;
+const DEFINE = creation(
+  'defineLocus',
+  'id own version recordId revision phenotypes { genotype phenotype }',
+);
 const REVISE = `mutation ($input: ReviseLocusInput!) { reviseLocus(input: $input) { id name version revision } }`;
 
 const mottle = {
@@ -185,7 +187,7 @@ describe("loci of the person's own", () => {
   it('genotypes in another notation are kept in the symbols used here', async () => {
     const fish = await records.fish('N-1', 'MALE');
     const { recordGenotype } = await api.graphql<{ recordGenotype: { genotype: string } }>(
-      `mutation ($input: RecordGenotypeInput!) { recordGenotype(input: $input) { genotype } }`,
+      creation('recordGenotype', 'genotype'),
       {
         input: {
           fishId: fish,

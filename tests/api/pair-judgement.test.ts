@@ -4,7 +4,7 @@ import { type Records, recordsOn } from './carrier-records.js';
 import { daysAgo, today } from '../clock.js';
 import { type RunningApi, startApi } from './harness.js';
 import { saidOf } from './said-purpose.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
 const JUDGEMENT = `inbreedingCoefficient discouraged plannedPairingId sire { id tag } dam { id tag }
   mainAncestors { ancestor { tag } pathCount contribution } traitMeans { mean sireValue damValue trait { key } }
@@ -17,7 +17,7 @@ const LIST = `query ($input: PairingInput!, $first: Int, $after: String) {
     pageInfo { hasNextPage endCursor } edges { node { ${JUDGEMENT} classes { phenotype fraction } } } } }`;
 const PAIR = `query ($s: ID!, $d: ID!, $input: PairingInput) { plannedBrood(sireId: $s, damId: $d, input: $input) {
   ${JUDGEMENT} classes { classes { phenotype fraction } } } }`;
-const PLAN = `mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id obstacles { code planning } } }`;
+const PLAN = creation('planPairing', 'id obstacles { code planning }');
 
 interface Judgement {
   worth: { points: number; traits: unknown[]; looks: unknown[] };

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
 import { type Browser, newBrowser } from './other-browser.js';
+import { creation } from '../new-records.js';
 
 const INVITE = `mutation ($input: InvitePersonInput!) { invitePerson(input: $input) {
   path expiresAt account { joined invitedUntil role person { id name } } } }`;
@@ -172,9 +173,9 @@ describe('sessions', () => {
 describe('somebody of the household', () => {
   it('keeps the owner’s records under a name of their own', async () => {
     const household = await joined('Liv', 'HOUSEHOLD');
-    const made = await household.send(
-      'mutation { createLine(input: { code: "LIV", name: "By Liv" }) { id person { here } } }',
-    );
+    const made = await household.send(creation('createLine', 'id person { here }'), {
+      input: { code: 'LIV', name: 'By Liv' },
+    });
     expect(made.errors?.[0]?.message ?? null).toBe(null);
     expect(made.data).toMatchObject({ createLine: { person: { here: true } } });
     const records = await recordsOf(api);

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PhotoFiles } from '../../apps/api/src/photo-files/photo-files.js';
 import { preparePhoto } from '../../apps/api/src/photos/photo-image.js';
 import { type RunningApi, startApi } from './harness.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
 interface Added {
   id: string;
@@ -283,10 +283,9 @@ describe('photos', () => {
     const spawnId = await newRecords(api).createSpawn({ tag: 'P-S1' });
     const { recordSpawnEvent } = await api.graphql<{
       recordSpawnEvent: { events: { id: string }[] };
-    }>(
-      'mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { events { id } } }',
-      { input: { spawnId, kind: 'NEST', at: '2026-03-01T10:00:00Z' } },
-    );
+    }>(creation('recordSpawnEvent', 'events { id }'), {
+      input: { spawnId, kind: 'NEST', at: '2026-03-01T10:00:00Z' },
+    });
     const of = recordSpawnEvent.events[0]?.id;
     const photo = await added(await picture(32, 20).jpeg().toBuffer(), {
       query: `kind=spawn_event&of=${of}`,

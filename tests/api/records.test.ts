@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 
 interface Made {
   id: string;
@@ -17,12 +17,8 @@ describe('records', () => {
   afterAll(() => api.close());
 
   const fish = async (input: object): Promise<Made> =>
-    (
-      await api.graphql<{ createFish: Made }>(
-        'mutation ($input: CreateFishInput!) { createFish(input: $input) { id tag revision } }',
-        { input },
-      )
-    ).createFish;
+    (await api.graphql<{ createFish: Made }>(creation('createFish', 'id tag revision'), { input }))
+      .createFish;
   const refused = async (
     query: string,
     variables: object,
@@ -32,7 +28,7 @@ describe('records', () => {
     if (error === undefined) throw new Error('It was not refused.');
     return { code: error.extensions.code, message: error.message };
   };
-  const createFish = 'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }';
+  const createFish = creation('createFish');
 
   it('a fish of known parents gets F, and the paths that make it', async () => {
     const grandSire = await fish({ tag: 'A-1', sex: 'MALE', hatchDate: '2023-01-01' });
@@ -96,9 +92,9 @@ describe('records', () => {
   });
 
   it('refuses a spawning that is in the future', async () => {
-    const answer = await api.send(
-      'mutation { createSpawn(input: {tag: "AHEAD-1", spawnedOn: "2999-01-01"}) { id } }',
-    );
+    const answer = await api.send(creation('createSpawn'), {
+      input: { tag: 'AHEAD-1', spawnedOn: '2999-01-01' },
+    });
     expect(answer.errors?.[0]?.message).toContain('2999-01-01 is in the future');
   });
 
@@ -113,14 +109,8 @@ describe('records', () => {
 
   it('young of one spawn are full sibs though nobody knows their parents, unless the brood was mixed', async () => {
     const spawnId = await newRecords(api).createSpawn({ tag: 'SHOP-1' });
-    const added = await api.graphql<Record<'male' | 'female', { id: string }[]>>(
-      `mutation ($id: ID!) {
-        male: addFishToSpawn(input: {spawnId: $id, sex: MALE}) { id }
-        female: addFishToSpawn(input: {spawnId: $id, sex: FEMALE}) { id }
-      }`,
-      { id: spawnId },
-    );
-    const [one, two] = [added.male[0]?.id, added.female[0]?.id];
+    const [one] = await newRecords(api).addFishToSpawn({ spawnId, sex: 'MALE' });
+    const [two] = await newRecords(api).addFishToSpawn({ spawnId, sex: 'FEMALE' });
     const coefficient = async (): Promise<number> => {
       const { plannedBrood } = await api.graphql<{
         plannedBrood: { inbreedingCoefficient: number };
@@ -236,7 +226,7 @@ describe('records', () => {
     const sire = await fish({ tag: 'G-1', sex: 'MALE', hatchDate: '2025-01-01' });
     const dam = await fish({ tag: 'G-2', sex: 'FEMALE', hatchDate: '2025-01-01' });
     const { planPairing } = await api.graphql<{ planPairing: { id: string; state: string } }>(
-      'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id state } }',
+      creation('planPairing', 'id state'),
       {
         input: { sireId: sire.id, damId: dam.id, plannedOn: '2025-09-01', reason: 'wider dorsal' },
       },
@@ -249,12 +239,9 @@ describe('records', () => {
       { input: { pairingId: planPairing.id, tag: 'G25-01', spawnedOn: '2025-09-10' } },
     );
     expect(spawn.sire.tag).toBe('G-1');
-    const half = await refused(
-      'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }',
-      {
-        input: { spawnId: spawn.id, stage: 'EGGS', countedOn: '2025-09-10', number: -1 },
-      },
-    );
+    const half = await refused(creation('recordSpawnCount'), {
+      input: { spawnId: spawn.id, stage: 'EGGS', countedOn: '2025-09-10', number: -1 },
+    });
     expect(half.code).toBe('VALIDATION');
     await newRecords(api).recordSpawnEvent({
       spawnId: spawn.id,
@@ -263,10 +250,7 @@ describe('records', () => {
     });
     const { addFishToSpawn } = await api.graphql<{
       addFishToSpawn: { id: string; tag: string; hatchDate: string }[];
-    }>(
-      'mutation ($input: AddFishToSpawnInput!) { addFishToSpawn(input: $input) { id tag hatchDate } }',
-      { input: { spawnId: spawn.id, number: 3 } },
-    );
+    }>(creation('addFishToSpawn', 'id tag hatchDate'), { input: { spawnId: spawn.id, number: 3 } });
     expect(addFishToSpawn.map((f) => f.tag)).toEqual(['G25-01-01', 'G25-01-02', 'G25-01-03']);
     expect(addFishToSpawn[0]?.hatchDate).toBe('2025-09-12');
     const traitId = await newRecords(api).createTrait({
@@ -277,8 +261,7 @@ describe('records', () => {
       minimum: 0,
       maximum: 360,
     });
-    const sheet =
-      'mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id value ageDays } }';
+    const sheet = creation('recordScores', 'id value ageDays');
     const fishId = addFishToSpawn[0]?.id;
     expect(
       (

@@ -1,11 +1,11 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo } from '../clock.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 import { type Records, recordsOn } from './carrier-records.js';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
 
-const CREATE = 'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id tag } }';
+const CREATE = creation('createSpawn', 'id tag');
 const FROM_PLAN =
   'mutation ($input: PairingSpawnInput!) { recordPairingSpawn(input: $input) { id tag } }';
 const CORRECT = 'mutation ($input: CorrectSpawnInput!) { correctSpawn(input: $input) { id } }';

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
-import { newRecords, type NewRecords } from '../new-records.js';
+import { creation, newRecords, type NewRecords } from '../new-records.js';
 
 interface Version {
   version: number;
@@ -103,10 +103,9 @@ describe('score sheets', () => {
   });
   const create = async (input: object): Promise<Sheet> =>
     (
-      await api.graphql<{ createScoreSheet: Sheet }>(
-        `mutation ($input: CreateScoreSheetInput!) { createScoreSheet(input: $input) { ${sheetFields} } }`,
-        { input },
-      )
+      await api.graphql<{ createScoreSheet: Sheet }>(creation('createScoreSheet', sheetFields), {
+        input,
+      })
     ).createScoreSheet;
   const scoreOn = `mutation ($input: ScoreOnSheetInput!) { scoreOnSheet(input: $input) { ${scoringFields} } }`;
   const look = (sheet: Sheet, more: object = {}): { id: string } & Record<string, unknown> => ({
@@ -153,14 +152,12 @@ describe('score sheets', () => {
     ['points above 100', { deductions: [{ severity: 'MINOR', points: 101 }] }, /0 to 100/],
     ['a fault without a name', { faults: [{ name: ' ', severity: 'MINOR' }] }, /no name/],
   ])('refuse %s', async (_, more, words) => {
-    const query =
-      'mutation ($input: CreateScoreSheetInput!) { createScoreSheet(input: $input) { id } }';
+    const query = creation('createScoreSheet');
     expect(await refused(query, { name: 'Bad', content: content(more) })).toMatch(words);
   });
 
   it('refuse lines that cannot be counted', async () => {
-    const query =
-      'mutation ($input: CreateScoreSheetInput!) { createScoreSheet(input: $input) { id } }';
+    const query = creation('createScoreSheet');
     const withLines = (...lines: object[]) =>
       refused(query, { name: 'Bad', content: content({ lines }) });
     expect(await withLines({ traitId: spread }, { traitId: spread })).toMatch(/twice/);

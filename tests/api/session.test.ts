@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD, type RunningApi, startApi } from './harness.js';
+import { creation } from '../new-records.js';
 
 const code = (answer: {
   errors?: readonly { extensions: { code: string } }[];
@@ -21,9 +22,8 @@ describe('the session', () => {
     );
     expect(session).toEqual({ setUpNeeded: true, signedIn: false });
     expect(code(await api.send('{ lines { id } }'))).toBe('SIGN_IN_NEEDED');
-    expect(
-      code(await api.send('mutation { createLine(input: {code: "A", name: "A"}) { id } }')),
-    ).toBe('SIGN_IN_NEEDED');
+    const input = { code: 'A', name: 'A' };
+    expect(code(await api.send(creation('createLine'), { input }))).toBe('SIGN_IN_NEEDED');
     expect((await api.http('/export/pedigree.csv')).status).toBe(401);
   });
 

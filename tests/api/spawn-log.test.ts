@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo, hoursAgo } from '../clock.js';
-import { newRecords } from '../new-records.js';
+import { creation, newRecords } from '../new-records.js';
 import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
 
 interface Facts {
@@ -37,8 +37,8 @@ describe('what a spawn’s log and its own dates tell each other', () => {
   };
   const RECORD = 'mutation ($input: RecordCareInput!) { recordCare(input: $input) }';
   const CORRECT = 'mutation ($input: CorrectCareInput!) { correctCare(input: $input) { id } }';
-  const COUNT = 'mutation ($input: SpawnCountInput!) { recordSpawnCount(input: $input) { id } }';
-  const LOSS = 'mutation ($input: SpawnLossInput!) { recordSpawnLoss(input: $input) { id } }';
+  const COUNT = creation('recordSpawnCount');
+  const LOSS = creation('recordSpawnLoss');
   const record = async (spawnId: string, step: string, at: string, more: object = {}) =>
     (
       await api.graphql<{ recordCare: string }>(RECORD, {
@@ -187,7 +187,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     const ofYoung = await newSpawn({ sireId: fishId });
     const tooOld = { spawnId: ofYoung, zone: 'UTC', step: 'spawned', at: hoursAgo(24 * 20) };
     expect((await refusal(RECORD, tooOld)).message).toContain('YOUNG hatched on');
-    const record_ = `mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }`;
+    const record_ = creation('recordSpawnEvent');
     for (const [at, word] of [
       [hoursAgo(-2), 'in the future'],
       ['0202-11-20T08:00:00Z', 'all four digits'],
@@ -205,7 +205,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
   it('refuses events nearer together or further apart than any brood’s', async () => {
     const id = await newSpawn();
     const input = { spawnId: id, zone: 'UTC' };
-    const EVENT = 'mutation ($input: SpawnEventInput!) { recordSpawnEvent(input: $input) { id } }';
+    const EVENT = creation('recordSpawnEvent');
     const spawnedId = await record(id, 'spawned', hoursAgo(72));
     const early = await refusal(RECORD, { ...input, step: 'hatched', at: hoursAgo(72) });
     expect(early.extensions.code).toBe('VALIDATION');
@@ -229,7 +229,7 @@ describe('what a spawn’s log and its own dates tell each other', () => {
     const byDay = await newSpawn({ spawnedOn: daysAgo(30) });
     const late = { spawnId: byDay, zone: 'UTC', step: 'hatched', at: hoursAgo(1) };
     expect((await refusal(RECORD, late)).message).toContain('and it comes within 7 d');
-    const CREATE = 'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }';
+    const CREATE = creation('createSpawn');
     const dates = { tag: 'L26-FAR', spawnedOn: daysAgo(300), hatchDate: daysAgo(30) };
     expect((await refusal(CREATE, dates)).message).toContain('“hatched” stands 270 d after');
   });

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi, recordsOf } from './harness.js';
+import { creation } from '../new-records.js';
 
 /** What an older program or a file may have left behind, put in past all checks. */
 describe('records that cannot be read any more', () => {
@@ -14,7 +15,7 @@ describe('records that cannot be read any more', () => {
   it('a locus with one wrong part is listed with the reason, can be withdrawn, and the rest works', async () => {
     const look = (genotype: string) => ({ genotype, phenotype: `look of ${genotype}` });
     const { defineLocus } = await api.graphql<{ defineLocus: { recordId: string } }>(
-      'mutation ($input: DefineLocusInput!) { defineLocus(input: $input) { recordId } }',
+      creation('defineLocus', 'recordId'),
       {
         input: {
           ...{ locusId: 'spot', name: 'Spot', looks: ['S/S', 'S/s', 's/s'].map(look) },

@@ -2,6 +2,7 @@ import type { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PastImports1764123000000 } from '../../db/migrations/src/1764123000000-past-imports.js';
 import { type RunningApi, startApi, recordsOf } from './harness.js';
+import { creation } from '../new-records.js';
 
 const TAKE = `mutation ($text: String!, $fileName: String!) {
   confirmImport(fileName: $fileName, text: $text, columns: []) { fish spawns lines scores traits unchanged } }`;
@@ -12,7 +13,7 @@ const BACK = `mutation ($id: ID!, $reason: String!) {
 const FISH = `query ($tag: String!) {
   fishByTag(tag: $tag) { id tag withdrawn { reason } sire { tag } line { id code } spawn { id tag }
     history { action by changes { field before after } } } }`;
-const PAIR = `mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }`;
+const PAIR = creation('planPairing');
 const UNPAIR = `mutation ($input: WithdrawInput!) { dropPairing(input: $input) { id } }`;
 const DECIDE = `mutation ($input: DecideFishInput!) { decideFish(input: $input) { id } }`;
 const WITHDRAW_FISH = `mutation ($input: WithdrawInput!) { withdrawFish(input: $input) { id } }`;

@@ -1,6 +1,7 @@
 import { dayIn } from '@linewright/care';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type GraphqlAnswer, type RunningApi, startApi } from './harness.js';
+import { creation } from '../new-records.js';
 
 /** 22:30 on 31 December in Los Angeles, 06:30 on 1 January in UTC, 19:30 in Auckland. */
 const NEW_YEAR = '2027-01-01T06:30:00Z';
@@ -25,7 +26,7 @@ describe('today is a day where the person is', () => {
     return (await response.json()) as GraphqlAnswer<Record<string, never>>;
   };
   const spawn = (zone: string, tag: string, spawnedOn: string) =>
-    from(zone, 'mutation ($input: CreateSpawnInput!) { createSpawn(input: $input) { id } }', {
+    from(zone, creation('createSpawn'), {
       input: { tag, spawnedOn },
     });
 

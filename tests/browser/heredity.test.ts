@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildPedigree } from '@linewright/pedigree';
 import { carrierModel, findLocus } from '@linewright/heredity';
-import { newRecords, type Sender } from '../new-records.js';
+import { newRecords } from '../new-records.js';
 import { showAllPairs } from './all-pairs.js';
 import { ask } from './demo-stock.js';
 import { type OpenPage, type RunningServer, openDemoPage } from './harness.js';
@@ -35,7 +35,8 @@ describe('heredity, looked at', () => {
   let page: Page;
   let ids: Ids;
 
-  const graphql = <Data>(query: string): Promise<Data> => ask<Data>(page, query);
+  const graphql = <Data>(query: string, variables?: object): Promise<Data> =>
+    ask<Data>(page, query, variables);
 
   /** A blue fish of which it is not settled whether it carries double tail, a pair, and a counted brood. */
   const find = async (): Promise<Ids> => {
@@ -158,10 +159,7 @@ describe('heredity, looked at', () => {
   });
 
   it('on a pair of brother and sister: the figure is that of the engine for what both carry together', async () => {
-    const sender: Sender = {
-      graphql: (query, variables) => ask(page, query, variables),
-    };
-    const records = newRecords(sender);
+    const records = newRecords({ graphql });
     const [father, mother] = [
       await records.createFish({ tag: 'JP-1', sex: 'MALE' }),
       await records.createFish({ tag: 'JP-2', sex: 'FEMALE' }),
@@ -283,21 +281,19 @@ describe('heredity, looked at', () => {
   });
 
   it('a locus of your own goes by its name where a brood was counted at it', async () => {
+    await newRecords({ graphql }).defineLocus({
+      ...{ locusId: 'ms-1', name: 'Mirror scales' },
+      alleles: [
+        { symbol: 'Ms', name: 'plain' },
+        { symbol: 'ms', name: 'mirror' },
+      ],
+      looks: [
+        { genotype: 'Ms/-', phenotype: 'plain scales' },
+        { genotype: 'ms/ms', phenotype: 'mirror scales' },
+      ],
+    });
     await graphql(`
       mutation {
-        defineLocus(
-          input: {
-            locusId: "ms-1"
-            name: "Mirror scales"
-            alleles: [{ symbol: "Ms", name: "plain" }, { symbol: "ms", name: "mirror" }]
-            looks: [
-              { genotype: "Ms/-", phenotype: "plain scales" }
-              { genotype: "ms/ms", phenotype: "mirror scales" }
-            ]
-          }
-        ) {
-          id
-        }
         recordClassCount(
           input: {
             spawnId: "${ids.spawn}"

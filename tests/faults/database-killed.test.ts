@@ -3,10 +3,11 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type GraphqlAnswer, type RunningApi, startApi, recordsOf } from '../api/harness.js';
 import { postmasterPid, query } from './processes.js';
 import { until } from './second-process.js';
+import { creation } from '../new-records.js';
 
 const KILLS = 5;
 const WRITERS = 4;
-const CREATE = 'mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }';
+const CREATE = creation('createFish');
 const IMPORT = `mutation ($input: BeginImportInput!) { beginImport(input: $input) { id computation { id } } }`;
 
 const codeOf = ({ errors }: GraphqlAnswer<unknown>): string | undefined =>
