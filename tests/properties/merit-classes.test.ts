@@ -5,6 +5,7 @@ import {
   classesOverHeritability,
   Equations,
   MeritError,
+  moreClasses,
   partWays,
   solveAt,
   solveByWork,
@@ -14,6 +15,8 @@ import {
   variancesAtHeritabilities,
   type AnimalScores,
   type ClassScores,
+  type OneScore,
+  type ThresholdModel,
 } from '@linewright/merit';
 import { describe, expect, it } from 'vitest';
 import { Chance, tangledPedigree } from './simulated-line.js';
@@ -190,5 +193,90 @@ describe('several traits at given heritabilities', () => {
     expect(() =>
       variancesAtHeritabilities({ ...scores, permanent: true }, { heritabilities: [0.3, 0.5] }),
     ).toThrow('only random effect');
+  });
+});
+
+describe(`looks more at an ordered trait, seed ${seed}`, () => {
+  /** The first rows of a model with a season, an age, broods and looks again. */
+  const modelOf = (scores: ClassScores, rows: number, broods: number): ThresholdModel => {
+    const chance = new Chance(seed + 7);
+    const all = scores.fish.length;
+    const season = Int32Array.from({ length: all }, () => chance.below(3));
+    const age = Float64Array.from({ length: all }, () => chance.below(30) - 15);
+    const { model } = animalModel(
+      asNumbers({
+        ...scores,
+        fish: scores.fish.slice(0, rows),
+        scores: scores.scores.slice(0, rows),
+        fixed: [
+          {
+            kind: 'classes',
+            name: 'season',
+            levels: ['1', '2', '3'],
+            codes: season.slice(0, rows),
+          },
+          { kind: 'covariate', name: 'age', values: age.slice(0, rows) },
+        ],
+        shared: [
+          {
+            name: 'brood',
+            levels: Array.from({ length: broods }, (_, k) => String(k)),
+            codes: Int32Array.from({ length: rows }, (_, row) => Math.floor(row / 8)),
+          },
+        ],
+      }),
+    );
+    return {
+      scores: scores.scores.slice(0, rows),
+      classes: scores.classes,
+      fixed: model.fixed,
+      random: model.random,
+      variances: [0.8, 0.3],
+    };
+  };
+  const looks = ({ fixed, random, scores }: ThresholdModel, from: number): OneScore[] =>
+    Array.from(scores.slice(from), (value, k) => {
+      const row = from + k;
+      const brood = Math.floor(row / 8);
+      return {
+        ...{ fish: random[0]!.slots[0]!.level[row]!, value },
+        fixed: fixed.map((column) =>
+          column.kind === 'classes' ? column.codes[row]! : column.values[row]!,
+        ),
+        shared: [brood < 9 ? brood : -1],
+      };
+    });
+
+  it.each([2, 3, 5])('make the mode that they make from the beginning, %i classes', (classes) => {
+    const scores = classScores(new Chance(seed + 40 + classes), classes);
+    // Fish 72 is the first of its brood.
+    const [before, after] = [modelOf(scores, 70, 9), modelOf(scores, 73, 10)];
+    const solved = solveThreshold(before);
+    const more = moreClasses(before, solved, looks(after, 70));
+    const whole = solveThreshold(after);
+    const first = whole.equations.firstOfTerm[0]!;
+    const furthest = { value: 0, error: 0, moved: 0 };
+    more.value.forEach((value, i) => {
+      const error = Math.sqrt(whole.errorVariances[first + i]!);
+      const was = solved.solution[solved.equations.firstOfTerm[0]! + i]!;
+      const found = Math.sqrt(more.errorVariance[i]!);
+      furthest.value = Math.max(furthest.value, Math.abs(value - whole.solution[first + i]!));
+      furthest.moved = Math.max(furthest.moved, Math.abs(value - was) / error);
+      furthest.error = Math.max(furthest.error, Math.abs(found / error - 1));
+    });
+    expect(furthest.value).toBeLessThan(1e-6);
+    // Of the errors the bend of earlier rows is taken as it was.
+    expect(furthest.error).toBeLessThan(0.02);
+    expect(furthest.moved).toBeGreaterThan(0.1);
+    expect(more.steps).toBeLessThan(15);
+  });
+
+  it('are refused where they make another model', () => {
+    const scores = classScores(new Chance(seed + 50), 3);
+    const before = modelOf(scores, 70, 9);
+    const solved = solveThreshold(before);
+    const one = looks(modelOf(scores, 71, 9), 70)[0]!;
+    for (const change of [{ fish: 99 }, { fixed: [7, 0] }, { value: 5 }])
+      expect(() => moreClasses(before, solved, [{ ...one, ...change }])).toThrow(MeritError);
   });
 });

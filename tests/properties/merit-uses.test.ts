@@ -5,6 +5,7 @@ import {
   breedingValues,
   Equations,
   inbreedingLoad,
+  keptByIteration,
   KeptSolution,
   meanBreedingValue,
   MeritError,
@@ -22,8 +23,8 @@ import { describe, expect, it } from 'vitest';
 import { Chance, tangledPedigree } from './simulated-line.js';
 
 const seed = 20_261_127;
-const close = (actual: number, wanted: number): void =>
-  expect(Math.abs(actual - wanted)).toBeLessThan(1e-8 * (1 + Math.abs(wanted)));
+const close = (actual: number, wanted: number, within = 1e-8): void =>
+  expect(Math.abs(actual - wanted)).toBeLessThan(within * (1 + Math.abs(wanted)));
 
 function scoresOf(chance: Chance, pedigree: Pedigree, rows: number): AnimalScores {
   const codes = (levels: number) =>
@@ -93,6 +94,29 @@ describe(`scores one after the other, seed ${seed}`, () => {
     }
     expect(() => kept.add({ fish: 99, value: 1, fixed: [0, 0] })).toThrow(MeritError);
     expect(() => kept.add({ fish: 1, value: 1, fixed: [7, 0] })).toThrow(MeritError);
+  });
+
+  it('are the same by iteration, where the factor would be too large', () => {
+    const chance = new Chance(seed + 9);
+    const pedigree = tangledPedigree(30, 4, chance);
+    const scores = cut(scoresOf(chance, pedigree, 40), 36);
+    const animal = animalModel(scores);
+    const equations = new Equations(animal.model);
+    const ratios = [0.8, 0.3, 0.5];
+    const solved = solveAtRatios(animal, equations, ratios);
+    const exact = new KeptSolution(solved);
+    const standardError = exact.values.standardError;
+    const iterated = new KeptSolution(
+      keptByIteration(animal, equations, { ratios, residual: solved.scale, standardError }),
+    );
+    const fish = scores.fish[3]!;
+    for (const kept of [exact, iterated])
+      for (const value of [14, 9]) kept.add({ fish, value, fixed: [1, 2], shared: [0] });
+    exact.values.value.forEach((value, i) => close(iterated.values.value[i]!, value, 1e-5));
+    exact.values.standardError.forEach((error, i) =>
+      close(iterated.values.standardError[i]!, error, 1e-5),
+    );
+    expect(exact.values.standardError[fish]!).toBeLessThan(standardError[fish]!);
   });
 });
 

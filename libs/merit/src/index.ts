@@ -83,6 +83,7 @@ export {
   classesOverHeritability,
   type ClassScores,
 } from './threshold/values-of-classes.js';
+export { moreClasses, type MoreClasses } from './threshold/more-classes.js';
 export { partWays, type PartedWays, type TwoRanks } from './threshold/part-ways.js';
 export {
   variancesAtHeritabilities,
@@ -96,7 +97,13 @@ export {
   type TraitsTogether,
 } from './values/traits-together.js';
 export { normals } from './values/draw-scores.js';
-export { KeptSolution, type OneScore } from './values/one-more.js';
+export {
+  keptByIteration,
+  type KeptModel,
+  KeptSolution,
+  type OneScore,
+  type ToldOfStock,
+} from './values/one-more.js';
 export { meanBreedingValue, reasonsFor, type Reason } from './values/reasons.js';
 export { errorsTogether } from './values/errors-together.js';
 export {

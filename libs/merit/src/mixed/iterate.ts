@@ -43,16 +43,21 @@ export function iteration(
   variances: Variances,
 ): (scores: readonly Float64Array[], options?: IterationOptions) => Iterated {
   const inverse = invertVariances(equations, variances);
+  const solve = iterationForSides(equations, variances);
+  return (scores, options = {}) =>
+    solve(rightSide(equations, weighted(equations, inverse, scores)), options);
+}
+
+/** The same for right-hand sides of any kind, such as one row of the equations. */
+export function iterationForSides(
+  equations: Equations,
+  variances: Variances,
+): (side: Float64Array, options?: IterationOptions) => Iterated {
+  const inverse = invertVariances(equations, variances);
   const values = equations.matrix.combine(partWeights(equations, inverse));
   const precondition = preconditioner(equations, values);
-  return (scores, options = {}) =>
-    conjugateGradients(
-      equations.matrix,
-      values,
-      rightSide(equations, weighted(equations, inverse, scores)),
-      precondition,
-      options,
-    );
+  return (side, options = {}) =>
+    conjugateGradients(equations.matrix, values, side, precondition, options);
 }
 
 function conjugateGradients(

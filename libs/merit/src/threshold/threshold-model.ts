@@ -1,10 +1,10 @@
-import { normalBelow, normalDensity } from '../distributions.js';
 import { MeritError } from '../merit-error.js';
 import { diagonalOf, type LinearMatrix, LinearMatrixBuilder } from '../sparse/linear-matrix.js';
 import { orderByUnits } from '../sparse/ordering.js';
 import { NotPositiveDefinite, SparseCholesky } from '../sparse/sparse-cholesky.js';
 import { sparseInverse } from '../sparse/sparse-inverse.js';
 import { symbolicFactor, type SymbolicFactor } from '../sparse/symbolic-factor.js';
+import { ThresholdHeight } from './threshold-height.js';
 import type { ThresholdParts } from './threshold-parts.js';
 import { thresholdEquations, type ThresholdEquations } from './threshold-equations.js';
 
@@ -21,38 +21,14 @@ export interface ThresholdSolution {
   readonly solution: Float64Array;
   /** From the inverse of the observed information; worked out when asked for. */
   readonly errorVariances: Float64Array;
+  /** Of the observed information. */
+  readonly factor: SparseCholesky;
   /** ln likelihood of the scores at the mode. */
   readonly logLikelihood: number;
   /** ln density of the scores, effects integrated out by Laplace's approximation (fixed effects and thresholds flat). */
   readonly logMarginal: number;
   readonly iterations: number;
 }
-
-interface Link {
-  readonly below: (z: number) => number;
-  readonly density: (z: number) => number;
-  /** Derivative of the density. */
-  readonly slope: (z: number) => number;
-}
-
-const LINKS: Record<'probit' | 'logit', Link> = {
-  probit: {
-    below: normalBelow,
-    density: normalDensity,
-    slope: (z) => (Number.isFinite(z) ? -z * normalDensity(z) : 0),
-  },
-  logit: {
-    below: (z) => 1 / (1 + Math.exp(-z)),
-    density: (z) => {
-      const e = Math.exp(-Math.abs(z));
-      return e / (1 + e) ** 2;
-    },
-    slope: (z) => {
-      const e = Math.exp(-Math.abs(z));
-      return (-Math.sign(z) * e * (1 - e)) / (1 + e) ** 3;
-    },
-  },
-};
 
 /**
  * The threshold model: a class is k or below when an unseen liability, fixed + random + residual, lies below threshold k. The joint
@@ -97,15 +73,13 @@ export class ThresholdSolver {
 }
 
 class ModeSearch {
-  readonly #link: Link;
-  /** The last place whose chances were worked out. */
-  #known: { readonly at: Float64Array; readonly chances: Float64Array } | undefined;
+  readonly #of: ThresholdHeight;
 
   constructor(
     readonly prepared: Prepared,
     readonly variances: readonly number[],
   ) {
-    this.#link = LINKS[prepared.model.link ?? 'probit'];
+    this.#of = new ThresholdHeight(prepared.model, prepared.equations, variances);
   }
 
   get model(): ThresholdParts {
@@ -118,7 +92,7 @@ class ModeSearch {
 
   run(): ThresholdSolution {
     let at = this.equations.start;
-    let height = this.#height(at);
+    let height = this.#of.height(at);
     for (let step = 1; step <= 60; step++) {
       const { factor, gradient } = this.#curvature(at);
       const direction = factor.solve(gradient);
@@ -128,7 +102,7 @@ class ModeSearch {
       let risen = -Infinity;
       for (; share > 1e-6; share /= 2) {
         next = at.map((value, k) => value + share * direction[k]!);
-        risen = this.#height(next);
+        risen = this.#of.height(next);
         if (risen >= height - 1e-12 * Math.abs(height)) break;
       }
       at = next;
@@ -146,96 +120,22 @@ class ModeSearch {
     );
   }
 
-  /** Likelihood times the density of the random effects, as a logarithm. */
-  #height(at: Float64Array): number {
-    return this.#logLikelihood(at) - 0.5 * this.#penalty(at);
-  }
-
-  #logLikelihood(at: Float64Array): number {
-    const { scores, counts } = this.model;
-    const { classes, rows } = this.equations;
-    for (let k = 1; k < classes - 1; k++) if (!(at[k]! > at[k - 1]!)) return -Infinity;
-    const chances = new Float64Array(scores.length);
-    this.#known = { at, chances };
-    let sum = 0;
-    for (let row = 0; row < scores.length; row++) {
-      const score = scores[row]!;
-      if (score < 0) continue;
-      chances[row] = this.#chance(at, score, rows.times(row, at));
-      sum += (counts?.[row] ?? 1) * Math.log(chances[row]!);
-    }
-    return sum;
-  }
-
-  #chances(at: Float64Array): Float64Array {
-    if (this.#known?.at !== at) this.#logLikelihood(at);
-    return this.#known!.chances;
-  }
-
-  #chance(at: Float64Array, score: number, liability: number): number {
-    const [low, high] = this.#bounds(at, score, liability);
-    // Far out on the upper side the difference of two numbers near 1 would be lost.
-    if (low > 0) return this.#link.below(-low) - this.#link.below(-high);
-    return this.#link.below(high) - this.#link.below(low);
-  }
-
-  #bounds(at: Float64Array, score: number, liability: number): [low: number, high: number] {
-    const last = this.equations.classes - 1;
-    return [
-      score === 0 ? -Infinity : at[score - 1]! - liability,
-      score === last ? Infinity : at[score]! - liability,
-    ];
-  }
-
-  #penalty(at: Float64Array): number {
-    let sum = 0;
-    this.equations.eachPrior(this.variances, (i, j, value) => {
-      sum += (i === j ? 1 : 2) * value * at[i]! * at[j]!;
-    });
-    return sum;
-  }
-
   #curvature(at: Float64Array) {
-    const { size, rows, classes, eachPrior } = this.equations;
-    const { scores, counts } = this.model;
+    const { size, rows, eachPrior } = this.equations;
     const { builder } = this.prepared;
     builder.again();
-    const gradient = new Float64Array(size);
-    const chances = this.#chances(at);
     for (let i = 0; i < size; i++) builder.add(0, i, i, 0);
-    for (let row = 0; row < scores.length; row++) {
-      const score = scores[row]!;
-      if (score < 0) continue;
-      const count = counts?.[row] ?? 1;
-      const [low, high] = this.#bounds(at, score, rows.times(row, at));
-      const p = chances[row]!;
-      const [fl, fh] = [this.#link.density(low), this.#link.density(high)];
-      const [gl, gh] = [(count * -fl) / p, (count * fh) / p];
-      const hh = count * (this.#link.slope(high) / p - (fh / p) ** 2);
-      const ll = count * (-this.#link.slope(low) / p - (fl / p) ** 2);
-      const lh = (count * fl * fh) / p ** 2;
-      const [upper, lower] = [score < classes - 1 ? score : -1, score - 1];
-      if (upper >= 0) {
-        gradient[upper]! += gh;
-        builder.add(0, upper, upper, -hh);
-      }
-      if (lower >= 0) {
-        gradient[lower]! += gl;
-        builder.add(0, lower, lower, -ll);
-      }
-      if (upper >= 0 && lower >= 0) builder.add(0, upper, lower, -lh);
-      rows.addTo(row, -(gl + gh), gradient);
-      rows.addProducts(builder, 0, row, -(hh + ll + 2 * lh));
-      if (upper >= 0) rows.addColumn(builder, 0, row, upper, hh + lh);
-      if (lower >= 0) rows.addColumn(builder, 0, row, lower, ll + lh);
-    }
-    eachPrior(this.variances, (i, j, value) => {
-      builder.add(0, i, j, value);
-      gradient[i]! -= value * at[j]!;
-      if (i !== j) gradient[j]! -= value * at[i]!;
+    this.#of.eachRow(at, (row, { lowLow, highHigh, lowHigh, lower, upper }) => {
+      if (upper >= 0) builder.add(0, upper, upper, -highHigh);
+      if (lower >= 0) builder.add(0, lower, lower, -lowLow);
+      if (upper >= 0 && lower >= 0) builder.add(0, upper, lower, -lowHigh);
+      rows.addProducts(builder, 0, row, -(highHigh + lowLow + 2 * lowHigh));
+      if (upper >= 0) rows.addColumn(builder, 0, row, upper, highHigh + lowHigh);
+      if (lower >= 0) rows.addColumn(builder, 0, row, lower, lowLow + lowHigh);
     });
+    eachPrior(this.variances, (i, j, value) => builder.add(0, i, j, value));
     try {
-      return { gradient, ...this.#factored() };
+      return { gradient: this.#of.gradient(at), ...this.#factored() };
     } catch (error) {
       if (error instanceof NotPositiveDefinite) throw this.#endless();
       throw error;
@@ -259,7 +159,7 @@ class ModeSearch {
     const { equations, model } = this;
     const flat = equations.size - equations.randomEquations;
     let logMarginal =
-      this.#height(at) - 0.5 * factor.logDeterminant + 0.5 * flat * Math.log(2 * Math.PI);
+      this.#of.height(at) - 0.5 * factor.logDeterminant + 0.5 * flat * Math.log(2 * Math.PI);
     model.random.forEach(({ levels, inverse: k }, term) => {
       logMarginal -= 0.5 * (levels * Math.log(this.variances[term]!) + (k?.logDeterminant ?? 0));
     });
@@ -268,11 +168,12 @@ class ModeSearch {
       equations,
       thresholds: at.slice(0, equations.classes - 1),
       solution: at,
+      factor,
       get errorVariances() {
         errors ??= diagonalOfInverse(matrix, factor);
         return errors;
       },
-      logLikelihood: this.#logLikelihood(at),
+      logLikelihood: this.#of.logLikelihood(at),
       logMarginal,
       iterations,
     };

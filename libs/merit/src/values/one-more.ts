@@ -1,4 +1,7 @@
 import { MeritError } from '../merit-error.js';
+import type { Equations } from '../mixed/equations.js';
+import { iterate, iterationForSides } from '../mixed/iterate.js';
+import type { AnimalModel } from './animal-model.js';
 import { breedingValues, type BreedingValues, type SolvedModel } from './breeding-values.js';
 
 /** One score more of a fish that is already in the pedigree. */
@@ -9,6 +12,61 @@ export interface OneScore {
   readonly fixed?: readonly number[];
   /** Level of each shared column, -1 for one that has not been met, null where it has none. */
   readonly shared?: readonly (number | null)[];
+}
+
+/** A solved model to which scores are added: its solution, and how its equations are solved for other right-hand sides. */
+export interface KeptModel extends Pick<
+  SolvedModel,
+  'animal' | 'equations' | 'variances' | 'solution' | 'errorVariances' | 'scale'
+> {
+  /** Residual variance that the equations are written with. */
+  readonly residual: number;
+  readonly solve: (side: Float64Array) => Float64Array;
+}
+
+/** A model with its factor. */
+const keptWithFactor = (solved: SolvedModel): KeptModel => ({
+  ...solved,
+  residual: solved.fit.variances.residual[0]![0]!,
+  solve: (side) => solved.fit.factor.solve(side),
+});
+
+/** What is told of a large stock without its factor. */
+export interface ToldOfStock {
+  /** Of each random variance to the residual's. */
+  readonly ratios: readonly number[];
+  /** Residual variance. */
+  readonly residual: number;
+  /** Of breeding values, by place in the pedigree. */
+  readonly standardError: ArrayLike<number>;
+}
+
+/** What is left of a right-hand side at which its solution counts as found. */
+const REMAINDER = 1e-8;
+
+/**
+ * A model that is too large for its factor: solved by iteration, its errors as they were told. One trait.
+ * @throws MeritError as {@link iterationForSides}. Cost: an iteration, and one for each score that is added.
+ */
+export function keptByIteration(
+  animal: AnimalModel,
+  equations: Equations,
+  { ratios, residual, standardError }: ToldOfStock,
+): KeptModel {
+  const atOne = { random: ratios.map((ratio) => [[ratio]]), residual: [[1]] };
+  const bySide = iterationForSides(equations, atOne);
+  const { solution } = iterate(equations, atOne, { tolerance: REMAINDER });
+  const errorVariances = new Float64Array(equations.size).fill(NaN);
+  for (let i = 0; i < animal.pedigree.size; i++)
+    errorVariances[equations.termEquation[0]![i]!] = standardError[i]! ** 2;
+  return {
+    ...{ animal, equations, solution, errorVariances, residual: 1, scale: residual },
+    variances: {
+      random: ratios.map((ratio) => [[residual * ratio]]),
+      residual: [[residual]],
+    },
+    solve: (side) => bySide(side, { tolerance: REMAINDER }).solution,
+  };
 }
 
 /**
@@ -23,7 +81,10 @@ export class KeptSolution {
   readonly #errors: Float64Array;
   readonly #added: { readonly x: Float64Array; readonly spread: number }[] = [];
 
-  constructor(readonly solved: SolvedModel) {
+  readonly solved: KeptModel;
+
+  constructor(solved: SolvedModel | KeptModel) {
+    this.solved = 'solve' in solved ? solved : keptWithFactor(solved);
     if (solved.equations.model.traits.length !== 1)
       throw new MeritError('MERIT_OUT_OF_RANGE', 'Scores are added to a model of one trait.');
     this.#solution = solved.solution.slice();
@@ -32,17 +93,17 @@ export class KeptSolution {
 
   /**
    * Takes the score in. @throws MeritError MERIT_OUT_OF_RANGE for a fish or a fixed level that is not in the model. Cost: one
-   * solution by the factor.
+   * solution by the factor, or an iteration.
    */
   add(score: OneScore): void {
     const { w, extra } = rowOf(this.solved, score);
-    const { fit, scale } = this.solved;
-    const x = fit.factor.solve(w);
+    const { residual, scale, solve } = this.solved;
+    const x = solve(w);
     for (const { x: before, spread } of this.#added) {
       const share = inner(before, w) / spread;
       for (let k = 0; k < x.length; k++) x[k]! -= share * before[k]!;
     }
-    const spread = fit.variances.residual[0]![0]! + extra / scale + inner(w, x);
+    const spread = residual + extra / scale + inner(w, x);
     const surprise = score.value - inner(w, this.#solution);
     for (let k = 0; k < x.length; k++) {
       this.#solution[k]! += (x[k]! * surprise) / spread;
@@ -68,7 +129,7 @@ export class KeptSolution {
  * @throws MeritError MERIT_OUT_OF_RANGE for a fish or a fixed level that is not in the model.
  */
 export function rowOf(
-  { equations, animal, variances }: SolvedModel,
+  { equations, animal, variances }: Pick<SolvedModel, 'equations' | 'animal' | 'variances'>,
   { fish, fixed = [], shared = [] }: OneScore,
 ): { readonly w: Float64Array; readonly extra: number } {
   const { design, model } = equations;
