@@ -60,7 +60,7 @@ export const besideColumns = (
     }
     const one = new Set(known).size < 2 ? 'All looks are at one value of it.' : null;
     const whyNot = known.length === 0 ? NONE : one;
-    if (whyNot === null) numbers.push({ name, values: fromMean(values, known) });
+    if (whyNot === null) numbers.push({ name, ...fromMean(values, known) });
     return { ...told, fitted: whyNot === null, whyNot, levels: 0 };
   });
   return { fixed, numbers, noted };
@@ -89,9 +89,12 @@ const levelText = (kind: TraitKind, value: number | null): string => {
   return String(value);
 };
 
-const fromMean = (values: readonly (number | null)[], known: readonly number[]): Float64Array => {
+const fromMean = (
+  values: readonly (number | null)[],
+  known: readonly number[],
+): Pick<NumberColumn, 'values' | 'mean'> => {
   const mean = known.reduce((sum, value) => sum + value, 0) / known.length;
-  return Float64Array.from(values, (value) => (value ?? mean) - mean);
+  return { values: Float64Array.from(values, (value) => (value ?? mean) - mean), mean };
 };
 
 /** The value of the look nearest in days at each row's fish, the earlier of two as near; null where there is none. */

@@ -4,8 +4,14 @@ import { threadFile, WorkThread } from '../jobs/thread.js';
 import { buildTask } from './build-task.js';
 import { looksBefore, scoresMore, withScoresMore } from './last-solution.js';
 import { looksTaken } from './looks-taken.js';
-import type { MeritAnswer } from './merit-answer.js';
-import { type AskedOfReady, type ReadyAnswer, ReadySolutions } from './ready-solutions.js';
+import type { MeritAnswer, ModelAnswer } from './merit-answer.js';
+import type { MeritTask } from './merit-task.js';
+import {
+  type AskedOfReady,
+  type ReadyAnswer,
+  type ReadyFrom,
+  ReadySolutions,
+} from './ready-solutions.js';
 import { isSameModel, keyOf, looksIn } from './task-key.js';
 import type { TraitStock } from './trait-records.service.js';
 
@@ -50,10 +56,11 @@ export class LastSolutionService implements OnApplicationShutdown {
   /** Makes the solution of an answer ready for the next score, in the background. */
   makeReady(stock: TraitStock, answer: MeritAnswer): void {
     const { key, task } = stock;
-    const { shares } = movable(answer) ?? {};
-    if (shares === undefined || this.madeReady.has(stock)) return;
+    if (!isMovable(answer) || this.madeReady.has(stock)) return;
     this.madeReady.add(stock);
-    this.ask({ key, shares, task, scores: [] }).catch((error: Error) => this.failed(error));
+    this.ask({ key, from: readyFrom(task, answer), scores: [] }).catch((error: Error) =>
+      this.failed(error),
+    );
   }
 
   async onApplicationShutdown(): Promise<void> {
@@ -70,12 +77,10 @@ export class LastSolutionService implements OnApplicationShutdown {
       if (!isSameModel(key, keyOf(before, stock.pedigree))) continue;
       const scores = scoresMore(before, stock);
       const answer = scores === null ? null : await last.of(key);
-      const linear = answer === null ? null : movable(answer);
-      if (answer === null || linear === null || scores === null) return null;
-      const { shares } = linear;
-      const moved = await this.ask({ key, shares, task: before.task, scores });
+      if (answer === null || scores === null || !isMovable(answer)) return null;
+      const moved = await this.ask({ key, from: readyFrom(before.task, answer), scores });
       if (moved === null || moved === 'task') return null;
-      return { answer: withScoresMore(answer, linear, moved, stock.task), scoresMore: more };
+      return { answer: withScoresMore(answer, moved, stock.task), scoresMore: more };
     }
     return null;
   }
@@ -85,7 +90,7 @@ export class LastSolutionService implements OnApplicationShutdown {
     if (workerFile === undefined) return this.own.moved(asked);
     if (this.thread === null || this.thread.ended) this.thread = new WorkThread(workerFile);
     const { thread } = this;
-    const answer = await thread.ask<ReadyAnswer>({ ...asked, task: null });
+    const answer = await thread.ask<ReadyAnswer>({ ...asked, from: null });
     return answer === 'task' ? thread.ask<ReadyAnswer>(asked) : answer;
   }
 
@@ -95,6 +100,17 @@ export class LastSolutionService implements OnApplicationShutdown {
   }
 }
 
-/** The model whose values move with a score: that of numbers, where it is shown and was solved whole. */
-const movable = ({ shown, linear, wholeStock }: MeritAnswer): MeritAnswer['linear'] =>
-  shown === 'linear' && wholeStock ? linear : null;
+/** Whether the answer has the model that it shows. */
+const isMovable = ({ shown, linear, threshold }: MeritAnswer): boolean =>
+  (shown === 'linear' ? linear : threshold) !== null;
+
+const readyFrom = (task: MeritTask, { linear, threshold }: MeritAnswer): ReadyFrom => {
+  const told = (model: ModelAnswer | null) =>
+    model === null
+      ? null
+      : {
+          ...{ shares: model.shares, variance: model.variance },
+          standardError: model.values.standardError,
+        };
+  return { task, linear: told(linear), threshold: told(threshold) };
+};

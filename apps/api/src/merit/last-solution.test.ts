@@ -92,6 +92,20 @@ describe('scores more', () => {
     expect(scoresMore(before(none), now(none))?.[0]).toMatchObject({ shared: [null] });
   });
 
+  it('have numbers of another trait from the mean of the model before', () => {
+    const all = added({});
+    const with1 = (values: number[], mean: number): Partial<MeritTask> => ({
+      numbers: [{ name: 'length', values: Float64Array.from(values), mean }],
+    });
+    const was = taskOf(all, [1, 2], with1([-2, 2], 40));
+    const is = taskOf(all, [0, 1, 2], with1([4, -4, 0], 42));
+    expect(scoresMore(was, is)?.[0]?.fixed).toEqual([1, 30, 6]);
+    // One that was not scored stands at the mean.
+    const none = taskOf(all, [0, 1, 2], with1([0, -3, 3], 41));
+    expect(scoresMore(was, none)?.[0]?.fixed).toEqual([1, 30, 0]);
+    expect(scoresMore(taskOf(all, [1, 2]), is)).toBeNull();
+  });
+
   it('are none of a level, a part or a column that the model did not have', () => {
     const level = added({ sex: 'unsexed' });
     expect(scoresMore(before(level), now(level))).toBeNull();
@@ -122,9 +136,13 @@ describe('the last answer with scores more', () => {
       ...{ linear, shown: 'linear' },
       worth: [5, 7].map((fish) => ({ fish, errorBefore: 1, errorAfter: 1 })),
     } as unknown as MeritAnswer;
-    const moved = { value: Float64Array.of(1, 0), error: Float64Array.of(0.5, 1) };
+    const by = { value: Float64Array.of(1, 0), error: Float64Array.of(0.5, 1) };
     const { task } = taskOf([one], [0]);
-    const after = withScoresMore(last, linear, moved, task);
+    const after = withScoresMore(last, { linear: by, threshold: null }, task);
+    const ofGrades = { ...last, threshold: linear, linear: null };
+    const graded = withScoresMore(ofGrades, { linear: null, threshold: by }, task);
+    expect(graded.threshold?.values).toEqual(after.linear?.values);
+    expect(graded.linear).toBeNull();
     expect(after.worth.map(({ fish }) => fish)).toEqual([7]);
     expect(after.linear?.values).toEqual({
       ...{ value: [3, 4], standardError: [0.5, 2] },

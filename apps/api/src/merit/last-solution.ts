@@ -6,11 +6,17 @@ import type { MeritAnswer, ModelAnswer, ValuesAnswer } from './merit-answer.js';
 import type { LevelColumn, MeritTask } from './merit-task.js';
 
 /** What some scores more do to the value of each fish, at the shares of the last solution; by place in the pedigree. */
-export interface Moved {
+export interface ValuesMoved {
   /** By how much values rise, in the trait's unit. */
   readonly value: Float64Array;
   /** What is left of their standard errors, 0 to 1. */
   readonly error: Float64Array;
+}
+
+/** The same by each model of the last answer; null for one that it has not. */
+export interface Moved {
+  readonly linear: ValuesMoved | null;
+  readonly threshold: ValuesMoved | null;
 }
 
 /** A trait's task with the looks that its rows are. */
@@ -31,8 +37,7 @@ export const looksBefore = (looks: readonly LookRow[], more: number): LookRow[] 
  * have, or two looks that share what it has not met.
  */
 export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): OneScore[] | null => {
-  // Numbers of another trait stand from their mean, which may have moved.
-  if (shapeOf(before.task) !== shapeOf(now.task) || now.task.numbers.length > 0) return null;
+  if (shapeOf(before.task) !== shapeOf(now.task)) return null;
   const known = new Set(before.looksTaken.map(({ id }) => id));
   const added = now.looksTaken.flatMap(({ id }, row) => (known.has(id) ? [] : [row]));
   const { task } = now;
@@ -43,6 +48,10 @@ export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): OneScore[
   const scores = added.map((row): OneScore => {
     const fixed = task.fixed.map((column, k) => levelIn(before.task.fixed[k]!, column, row) ?? -1);
     if (fixed.some((level) => level < 0)) fits = false;
+    const numbers = task.numbers.map(({ values, mean }, k) =>
+      // At the mean stand those that were not scored: they move with it.
+      values[row] === 0 ? 0 : values[row]! + mean - before.task.numbers[k]!.mean,
+    );
     const age = now.looksTaken[row]!.ageDays;
     const shared = task.shared.map((column, k) => {
       const level = levelIn(before.task.shared[k]!, column, row);
@@ -54,7 +63,11 @@ export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): OneScore[
     });
     return {
       ...{ fish: task.fish[row]!, value: task.values[row]! },
-      fixed: [...fixed, ...(task.age === null ? [] : [age === null ? 0 : age - agesAround])],
+      fixed: [
+        ...fixed,
+        ...(task.age === null ? [] : [age === null ? 0 : age - agesAround]),
+        ...numbers,
+      ],
       shared,
     };
   });
@@ -62,10 +75,11 @@ export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): OneScore[
 };
 
 /** Which columns and groups a model has. */
-const shapeOf = ({ fixed, age, shared, looks, groups }: MeritTask): string =>
+const shapeOf = ({ fixed, age, numbers, shared, looks, groups }: MeritTask): string =>
   JSON.stringify([
     fixed.map(({ name }) => name),
     age === null,
+    numbers.map(({ name }) => name),
     shared.map(({ name }) => name),
     looks,
     groups?.names ?? null,
@@ -80,21 +94,23 @@ const levelIn = (before: LevelColumn, now: LevelColumn, row: number): number | n
 /** The last answer with some scores more taken in: values and their errors move, heritability and all else stay. */
 export const withScoresMore = (
   last: MeritAnswer,
-  linear: ModelAnswer,
   moved: Moved,
-  { unscored }: MeritTask,
+  { unscored }: Pick<MeritTask, 'unscored'>,
 ): MeritAnswer => {
   const open = new Set(unscored);
+  const taken = (model: ModelAnswer | null, by: ValuesMoved | null): ModelAnswer | null =>
+    model === null || by === null ? model : { ...model, values: valuesMoved(model.values, by) };
   return {
     ...last,
-    linear: { ...linear, values: valuesMoved(linear.values, moved) },
+    linear: taken(last.linear, moved.linear),
+    threshold: taken(last.threshold, moved.threshold),
     worth: last.worth.filter(({ fish }) => open.has(fish)),
   };
 };
 
 const valuesMoved = (
   { value, standardError, accuracy, bands }: ValuesAnswer,
-  moved: Moved,
+  moved: ValuesMoved,
 ): ValuesAnswer => {
   const perFish = bands.length / value.length;
   return {

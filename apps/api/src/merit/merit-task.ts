@@ -12,6 +12,7 @@ export interface LevelColumn {
 export interface NumberColumn {
   readonly name: string;
   readonly values: Float64Array;
+  readonly mean: number;
 }
 
 /** A part of the model that was wished for, and whether the scores let it be fitted. */

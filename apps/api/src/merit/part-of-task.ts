@@ -29,8 +29,8 @@ export const taskOfPart = (
     values: Float64Array.from(rows, (row) => task.values[row]!),
     fixed: task.fixed.map(pick),
     age: task.age === null ? null : Float64Array.from(rows, (row) => task.age![row]!),
-    numbers: task.numbers.map(({ name, values }) => ({
-      name,
+    numbers: task.numbers.map(({ name, values, mean }) => ({
+      ...{ name, mean },
       values: Float64Array.from(rows, (row) => values[row]!),
     })),
     shared: task.shared.map(pick),

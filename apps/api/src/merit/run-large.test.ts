@@ -1,10 +1,14 @@
 import { RandomBits } from '@linewright/pedigree';
 import { describe, expect, it } from 'vitest';
-import { normals, writtenModel } from '@linewright/merit';
+import { normals, type OneScore, solveThreshold, writtenModel } from '@linewright/merit';
+import type { Moved } from './last-solution.js';
 import { solvedAtShares } from './linear-model.js';
+import type { ModelAnswer } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
+import { ReadySolutions } from './ready-solutions.js';
 import { runMerit } from './run-merit.js';
 import { scoresOfTask } from './scores-of-task.js';
+import { thresholdAtShares } from './threshold-model.js';
 
 /** Two lines whose founders differ by two, four generations of broods of ten; a heritability of 0.5, all but the founders scored. */
 const simulated = (seed: number): MeritTask => {
@@ -108,5 +112,77 @@ describe('a stock whose equations do not fit in memory', () => {
     const flat = runMerit({ ...task, values: task.values.map(() => 4) }, undefined, 10);
     expect(flat.linear).toBeNull();
     expect(flat.linearRefusal?.code).toBe('MERIT_NO_VARIATION');
+  });
+});
+
+/** A task without its last rows. */
+const before = (task: MeritTask, more: number): MeritTask => ({
+  ...task,
+  fish: task.fish.slice(0, -more),
+  values: task.values.slice(0, -more),
+  fixed: task.fixed.map((column) => ({ ...column, codes: column.codes.slice(0, -more) })),
+});
+
+const lastScores = ({ fish, values, fixed }: MeritTask, more: number): OneScore[] =>
+  Array.from({ length: more }, (_, k) => {
+    const row = fish.length - more + k;
+    return { fish: fish[row]!, value: values[row]!, fixed: fixed.map(({ codes }) => codes[row]!) };
+  });
+
+const readyModel = ({ shares, variance, values: { standardError } }: ModelAnswer) => ({
+  ...{ shares, variance, standardError },
+});
+
+const furthest = (one: Float64Array, other: Float64Array): number =>
+  one.reduce((most, value, i) => Math.max(most, Math.abs(value - other[i]!)), 0);
+
+describe('some scores more', () => {
+  const task = simulated(20_261_128);
+  const scores = lastScores(task, 3);
+
+  it('move values by iteration as they move them by the factor', () => {
+    const was = before(task, 3);
+    const { linear } = runMerit(was, undefined, 10);
+    const from = { task: was, linear: readyModel(linear!), threshold: null };
+    const ask = { key: 'a', from, scores };
+    const [iterated, factored] = [new ReadySolutions(10), new ReadySolutions()].map(
+      (ready) => (ready.moved(ask) as Moved).linear!,
+    );
+    expect(furthest(iterated!.value, factored!.value)).toBeLessThan(1e-5);
+    expect(Math.max(...factored!.value.map(Math.abs))).toBeGreaterThan(0.1);
+    for (const { fish } of scores) expect(iterated!.error[fish]!).toBeLessThan(0.95);
+    // What is ready answers without the records; what is not asks for them.
+    const ready = new ReadySolutions(10);
+    expect(ready.moved({ ...ask, from: null })).toBe('task');
+    ready.moved(ask);
+    expect((ready.moved({ ...ask, from: null }) as Moved).linear).toEqual(iterated);
+  });
+
+  it('move values of grades as all grades solved at the same shares do', () => {
+    const graded: MeritTask = {
+      ...{ ...task, kind: 'ordinal', groups: null },
+      values: task.values.map((value) => Math.max(0, Math.min(4, Math.round((value - 19) / 1.5)))),
+    };
+    const was = before(graded, 3);
+    const answer = runMerit(was);
+    expect(answer.shown).toBe('threshold');
+    const threshold = readyModel(answer.threshold!);
+    const from = { task: was, linear: readyModel(answer.linear!), threshold };
+    const ready = new ReadySolutions();
+    const moved = ready.moved({ key: 'b', from, scores: lastScores(graded, 3) }) as Moved;
+    const [old, all] = [was, graded].map((of) => {
+      const { solution, equations } = solveThreshold(
+        thresholdAtShares(of, scoresOfTask(of), threshold.shares),
+      );
+      return solution.slice(equations.firstOfTerm[0]!);
+    });
+    const unit = Math.sqrt(threshold.shares.residual);
+    const wanted = all!.map((value, i) => unit * (value - old![i]!));
+    expect(furthest(moved.threshold!.value, wanted)).toBeLessThan(1e-6);
+    expect(Math.max(...wanted.map(Math.abs))).toBeGreaterThan(0.02);
+    for (const { fish } of scores) expect(moved.threshold!.error[fish]!).toBeLessThan(0.99);
+    expect(moved.linear!.value.some((value) => value !== 0)).toBe(true);
+    const unseen = lastScores(graded, 3).map((score) => ({ ...score, value: 7 }));
+    expect(ready.moved({ key: 'b', from, scores: unseen })).toBeNull();
   });
 });

@@ -7,11 +7,45 @@ import {
   type HeritabilityPrior,
   type Posterior,
   solveThreshold,
+  type ThresholdModel,
 } from '@linewright/merit';
-import { heritabilityOf, type Progress, sharesOf, short, valuesOf } from './linear-model.js';
-import type { EffectAnswer, ModelAnswer } from './merit-answer.js';
+import {
+  heritabilityOf,
+  type Progress,
+  ratiosOf,
+  sharesOf,
+  short,
+  valuesOf,
+} from './linear-model.js';
+import type { EffectAnswer, ModelAnswer, SharesAnswer } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
 import { gridFor } from './scores-of-task.js';
+
+/** The grades that were seen, rising. */
+export const classesOf = ({ values }: Pick<MeritTask, 'values'>): number[] =>
+  [...new Set(values)].sort((a, b) => a - b);
+
+const inClasses = (task: MeritTask, scores: AnimalScores): ClassScores => {
+  const classes = classesOf(task);
+  return {
+    ...(scores as Omit<AnimalScores, 'groups' | 'traits'>),
+    trait: task.trait,
+    scores: Int32Array.from(task.values, (value) => classes.indexOf(value)),
+    classes: classes.length,
+  };
+};
+
+/** The model of a task's grades at given shares. */
+export const thresholdAtShares = (
+  task: MeritTask,
+  scores: AnimalScores,
+  shares: SharesAnswer,
+): ThresholdModel => modelAt(inClasses(task, scores), ratiosOf(shares));
+
+const modelAt = (scores: ClassScores, variances: readonly number[]): ThresholdModel => {
+  const { fixed, random } = animalModel(asNumbers(scores)).model;
+  return { scores: scores.scores, classes: scores.classes, fixed, random, variances };
+};
 
 /** Breeding values with grades taken as steps of an unseen scale. */
 export const thresholdModel = (
@@ -20,14 +54,9 @@ export const thresholdModel = (
   prior: HeritabilityPrior,
   onProgress: Progress,
 ): ModelAnswer => {
-  const classes = [...new Set(task.values)].sort((a, b) => a - b);
+  const classes = classesOf(task);
   const grid = gridFor(task, 'threshold');
-  const classScores: ClassScores = {
-    ...(scores as Omit<AnimalScores, 'groups' | 'traits'>),
-    trait: task.trait,
-    scores: Int32Array.from(task.values, (value) => classes.indexOf(value)),
-    classes: classes.length,
-  };
+  const classScores = inClasses(task, scores);
   const posterior = classesOverHeritability(classScores, {
     prior,
     ...grid,
@@ -52,14 +81,12 @@ const liabilityEffects = (
   { meanShares }: Posterior,
 ): EffectAnswer[] => {
   const residual = 1 - meanShares.reduce((sum, share) => sum + share, 0);
-  const { model } = animalModel(asNumbers(scores));
-  const { equations, solution, errorVariances, thresholds } = solveThreshold({
-    scores: scores.scores,
-    classes: scores.classes,
-    fixed: model.fixed,
-    random: model.random,
-    variances: meanShares.map((share) => share / residual),
-  });
+  const { equations, solution, errorVariances, thresholds } = solveThreshold(
+    modelAt(
+      scores,
+      meanShares.map((share) => share / residual),
+    ),
+  );
   const unit = Math.sqrt(residual);
   const effect = (column: string, level: string | null, k: number): EffectAnswer => ({
     column,
