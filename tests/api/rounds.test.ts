@@ -155,13 +155,18 @@ const ROOM = 3;
 const PROPOSAL = `query ($input: PairProposalInput!) { pairProposal(input: $input) {
   purposeVersion hasAims problem maleCount femaleCount possibleCount broods broodsPerFish ceiling raisedCeiling kinshipLimit unreachableLimit
   presentKinship worth worthBound kinship inbreeding frontier { worth kinship inbreeding }
-  standing { rounds { id } waitingCount spawnedCount passing { wanted } }
+  standing { rounds { id } waitingCount byHandCount spawnedCount passing { wanted } }
   price { lost instead { sire { id } dam { id } } }
   pairs { sire { id tag } dam { id tag } worth inbreedingCoefficient need place without { lost instead { sire { id } } } } } }`;
 
 interface Proposal {
   hasAims: boolean;
-  standing: { rounds: { id: string }[]; waitingCount: number; spawnedCount: number } | null;
+  standing: {
+    rounds: { id: string }[];
+    waitingCount: number;
+    byHandCount: number;
+    spawnedCount: number;
+  } | null;
   problem: string | null;
   possibleCount: number;
   broods: number;
@@ -338,6 +343,25 @@ describe('a proposal', () => {
     await takeBack(round);
   });
 
+  it('comes beside a pair planned by hand as beside one of a round, until that is dropped', async () => {
+    const [free] = (await proposed({ broods: 1 })).pairs;
+    const { planPairing } = await api.graphql<{ planPairing: { id: string } }>(
+      'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }',
+      { input: { sireId: free!.sire.id, damId: free!.dam.id, plannedOn: today() } },
+    );
+    const beside = await proposed({ broods: 1 });
+    expect(beside.standing).toMatchObject({ rounds: [], waitingCount: 1, byHandCount: 1 });
+    expect(await proposed()).toMatchObject({ broods: ROOM - 1 });
+    const taken = [free!.sire.id, free!.dam.id];
+    expect(beside.pairs.flatMap(({ sire, dam }) => [sire.id, dam.id])).not.toContain(taken[0]);
+    // As a round it is no pair by hand any more.
+    const round = await adopt({ ...beside, pairs: [free!] });
+    expect((await proposed()).standing).toMatchObject({ waitingCount: 1, byHandCount: 0 });
+    await takeBack(round);
+    expect((await proposed()).standing).toBeNull();
+    expect(round.pairs[0]!.pairing.id).toBe(planPairing.id);
+  });
+
   it('counts a pair of a round that goes on as long as not all of its spawns failed', async () => {
     const round = await adopt(await proposed({ broods: 2 }));
     const { recordPairingSpawn } = await api.graphql<{ recordPairingSpawn: { id: string } }>(
@@ -361,5 +385,15 @@ describe('a proposal', () => {
     // With none that waits the round is over.
     await takeBack(round);
     expect((await proposed()).standing).toBeNull();
+  });
+
+  it('is over when all of its pairs have spawned: the room is that of the next one', async () => {
+    const round = await adopt(await proposed({ broods: 1 }));
+    await api.graphql(
+      'mutation ($input: PairingSpawnInput!) { recordPairingSpawn(input: $input) { id } }',
+      { input: { pairingId: round.pairs[0]!.pairing.id, tag: 'S-over', spawnedOn: today() } },
+    );
+    expect(await proposed()).toMatchObject({ standing: null, broods: ROOM });
+    await takeBack(round);
   });
 });

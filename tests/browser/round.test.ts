@@ -27,7 +27,7 @@ describe.each([
   it('says anew what the line is for, some of it by comparing fish two at a time', async () => {
     await page.getByRole('link', { name: 'What it is for' }).click();
     await page.getByRole('heading', { name: 'What RB is for', level: 1 }).waitFor();
-    await page.getByLabel('Broods to make').fill('2');
+    await page.getByLabel('Broods to make').fill('4');
     await page.getByRole('button', { name: 'Compare two fish' }).click();
     const asked = page.getByRole('dialog');
     for (let answers = 1; answers <= 3; answers++) {
@@ -39,11 +39,11 @@ describe.each([
     }
     await asked.getByRole('button', { name: 'Put these points into the form' }).click();
     await asked.waitFor({ state: 'hidden' });
-    await page.getByLabel('Why it changes').fill('Two broods are enough.');
+    await page.getByLabel('Why it changes').fill('There are tanks for four.');
     await page.getByRole('button', { name: 'Save as version 3' }).click();
-    const said = page.getByRole('row', { name: /Two broods are enough/ });
+    const said = page.getByRole('row', { name: /There are tanks for four/ });
     await said.waitFor();
-    expect(await said.innerText()).toContain('Broods: 3 → 2');
+    expect(await said.innerText()).toContain('Broods: 3 → 4');
     expect(await said.innerText()).toMatch(/Caudal spread: .* → /);
   });
 
@@ -64,8 +64,8 @@ describe.each([
         .first()
         .evaluate((button) => getComputedStyle(button).backgroundColor);
     // What is to be done next stands out from what can be changed.
-    expect(await colourOf('Make these 2 pairs')).not.toBe(await colourOf('Not this pair'));
-    await page.getByRole('button', { name: 'Make these 2 pairs' }).click();
+    expect(await colourOf('Make these 3 further pairs')).not.toBe(await colourOf('Not this pair'));
+    await page.getByRole('button', { name: 'Make these 3 further pairs' }).click();
     const sheet = page.getByRole('dialog');
     await sheet.getByRole('button', { name: 'Plan these pairs' }).click();
     const anyway = sheet.getByLabel('Plan these pairs anyway');
@@ -78,7 +78,7 @@ describe.each([
     await done.click();
     await page.waitForURL(/\/rounds\/[\da-f-]{36}$/);
     roundPage = page.url();
-    await page.getByText('0 of 2 have spawned').waitFor();
+    await page.getByText('0 of 3 have spawned').waitFor();
     expect(await page.getByRole('link', { name: 'version 3 of what line RB is for' }).count()).toBe(
       1,
     );
@@ -87,8 +87,10 @@ describe.each([
   it('proposes no further pair while the round takes all the room, and leads to it', async () => {
     await settleAt(page, linePage);
     await page.getByRole('link', { name: 'Propose the next round' }).click();
-    await page.getByText('There is room for no further pair: 2 are planned already.').waitFor();
-    await page.getByText('2 pairs are planned already: 2 wait for a spawn.').waitFor();
+    await page.getByText('There is room for no further pair: 4 are planned already.').waitFor();
+    await page.getByText('4 pairs are planned already: 4 wait for a spawn.').waitFor();
+    // The demo has a pair that was planned by hand.
+    await page.getByText('1 is planned by hand, not as a round.').waitFor();
     expect(await page.getByRole('button', { name: /^Make th/ }).count()).toBe(0);
     await page.getByRole('link', { name: /^Round of / }).click();
     await page.waitForURL(roundPage);
@@ -108,7 +110,7 @@ describe.each([
     await form.getByRole('button', { name: /record/i }).click();
     await form.waitFor({ state: 'hidden' });
     await settleAt(page, roundPage);
-    await page.getByText('1 of 2 have spawned').waitFor();
+    await page.getByText('1 of 3 have spawned').waitFor();
     const came = page.getByRole('table', {
       name: 'What was wished for and what came of RB-round-1',
     });

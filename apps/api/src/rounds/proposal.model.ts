@@ -46,7 +46,7 @@ export class ProposalChangeModel {
 
 @ObjectType('StandingPairs', {
   description:
-    'Pairs of rounds that go on: one of their pairs still waits for its spawn. They take room, use fish and count for kinship.',
+    'Pairs of rounds that go on (one of their pairs still waits for its spawn), and pairs planned by hand that wait. They take room, use fish and count for kinship.',
 })
 export class StandingPairsModel {
   @Field(() => [RoundModel], { description: 'These rounds, the first planned first.' })
@@ -54,6 +54,11 @@ export class StandingPairsModel {
 
   @Field(() => Int, { description: 'Pairs that wait for their spawn.' })
   waitingCount: number;
+
+  @Field(() => Int, {
+    description: 'Of those that wait, pairs planned by hand, in no round, with a fish of the line.',
+  })
+  byHandCount: number;
 
   @Field(() => Int, { description: 'Pairs that have spawned.' })
   spawnedCount: number;

@@ -61,6 +61,7 @@ const toStanding = ({
   return {
     rounds: rounds.map(toRound),
     ...{ waitingCount, spawnedCount: standing.length - waitingCount },
+    byHandCount: standing.filter(({ roundId }) => roundId === null).length,
     passing: standingOutlooks.map(({ passing }) => toPassing(passing)),
   };
 };

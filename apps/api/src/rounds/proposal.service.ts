@@ -44,7 +44,7 @@ export interface Proposed {
   readonly broods: number;
   readonly hasAims: boolean;
   readonly stock: JudgedPairs;
-  /** Pairs of rounds that go on, and what those are planned by whose fish are still candidates. */
+  /** Pairs that are planned already, and what those are planned by whose fish are still candidates. */
   readonly standing: readonly StandingPair[];
   readonly rounds: readonly RoundRow[];
   readonly standingOutlooks: readonly BroodOutlook[];

@@ -53,9 +53,10 @@ export const addRoundPairs = async (
 /** SQL: the pair is neither dropped nor withdrawn, and not all of its spawns failed; pairings are p, their spawns s, grouped by pairing. */
 const PAIR_COUNTS = `p.withdrawn_at IS NULL AND p.state <> 'dropped' AND (count(s.id) = 0 OR bool_or(NOT s.failed))`;
 
-/** A pair of a round that goes on. */
+/** A pair that takes room: of a round that goes on, or planned by hand. */
 export interface StandingPair {
-  readonly roundId: string;
+  /** `null`: planned by hand, in no round. */
+  readonly roundId: string | null;
   readonly pairingId: string;
   readonly sireId: string;
   readonly damId: string;
@@ -63,7 +64,10 @@ export interface StandingPair {
   readonly waits: boolean;
 }
 
-/** The pairs that count of all rounds of a line that go on: of which a pair still waits for its spawn. A pair of two rounds comes once. */
+/**
+ * The pairs that take room of a line, the first planned first: those that count of its rounds that go on (of which a pair still waits for its spawn; a
+ * pair of two rounds comes once), and those planned in no round that wait for their spawn, with a fish of the line.
+ */
 export const standingPairsOfLine = async (
   manager: EntityManager,
   lineId: string,
@@ -76,20 +80,25 @@ export const roundsOfPairs = (
   pairs: readonly Pick<StandingPair, 'roundId'>[],
 ): Promise<RoundRow[]> =>
   manager.find(RoundRow, {
-    where: { id: In([...new Set(pairs.map(({ roundId }) => roundId))]) },
+    where: { id: In([...new Set(pairs.flatMap(({ roundId }) => roundId ?? []))]) },
     order: { plannedOn: 'ASC', id: 'ASC' },
   });
 
 const STANDING_PAIRS = `
-  SELECT DISTINCT ON (p.planned_on, p.id) rp.round_id AS "roundId", p.id AS "pairingId", p.sire_id AS "sireId", p.dam_id AS "damId",
-    p.state = 'planned' AS waits
+  WITH of_rounds AS (SELECT DISTINCT ON (p.id) rp.round_id, p.id, p.sire_id, p.dam_id, p.planned_on, p.state = 'planned' AS waits
   FROM standing_round r JOIN round_pair rp ON rp.round_id = r.id JOIN pairing p ON p.id = rp.pairing_id
   LEFT JOIN standing_spawn s ON s.pairing_id = p.id
   WHERE r.line_id = $1 AND EXISTS (
     SELECT FROM round_pair other JOIN pairing waiting ON waiting.id = other.pairing_id
     WHERE other.round_id = r.id AND waiting.state = 'planned' AND waiting.withdrawn_at IS NULL)
   GROUP BY p.planned_on, p.id, rp.round_id, p.sire_id, p.dam_id, p.state, p.withdrawn_at HAVING ${PAIR_COUNTS}
-  ORDER BY p.planned_on, p.id, rp.round_id`;
+  ORDER BY p.id, rp.round_id),
+  by_hand AS (SELECT NULL::uuid AS round_id, p.id, p.sire_id, p.dam_id, p.planned_on, true AS waits
+  FROM pairing p JOIN standing_fish sire ON sire.id = p.sire_id JOIN standing_fish dam ON dam.id = p.dam_id
+  WHERE p.state = 'planned' AND p.withdrawn_at IS NULL AND $1 IN (sire.line_id, dam.line_id) AND NOT EXISTS (
+    SELECT FROM round_pair rp JOIN standing_round r ON r.id = rp.round_id WHERE rp.pairing_id = p.id))
+  SELECT round_id AS "roundId", id AS "pairingId", sire_id AS "sireId", dam_id AS "damId", waits
+  FROM (SELECT * FROM of_rounds UNION ALL SELECT * FROM by_hand) pair ORDER BY planned_on, id`;
 
 /** One pair of a round: whether it still counts, and whom of its young were kept. */
 export interface PairOfRoundKept {

@@ -40,6 +40,7 @@ export const PAIR_PROPOSAL = graphql(
             plannedOn
           }
           waitingCount
+          byHandCount
           spawnedCount
           passing {
             ...PassingParts
