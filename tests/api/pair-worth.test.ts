@@ -7,7 +7,7 @@ import { newRecords } from '../new-records.js';
 
 const WORTH = `worth { points standardError likeBest choice inbreeding raised looks { label share points }
   traits { trait { id } mean meanError deviation inheritedShare lineMean lineDeviation low points } }`;
-const BASIS = `basis { lineId version inbreedingCost costBasis keep fry survival load countedBroods notCounted { trait { id } reason } }`;
+const BASIS = `basis { lineId version inbreedingCost costBasis errorsTogether keep fry survival load countedBroods notCounted { trait { id } reason } }`;
 const LIST = `query ($input: PairingInput!) { pairingCandidates(input: $input, first: 200) { totalCount ${BASIS}
   edges { node { sire { id tag } dam { id tag } inbreedingCoefficient discouraged ${WORTH} } } } }`;
 const CONDITION = `ageDays restDays spawns failures isHere place { meanCoancestry place of riseWithout }`;
@@ -50,6 +50,7 @@ interface Basis {
   fry: number;
   survival: number;
   countedBroods: number;
+  errorsTogether: boolean;
   notCounted: unknown[];
 }
 interface Condition {
@@ -167,7 +168,8 @@ describe('what a pair is worth', () => {
   });
 
   it('rests on the very breeding values that stand on the parents’ pages', async () => {
-    const { nodes } = await list();
+    const { nodes, basis } = await list();
+    expect(basis.errorsTogether).toBe(true);
     const valueOf = async (id: string) => {
       const { fish } = await api.graphql<{
         fish: { merit: { value: { value: number; standardError: number } }[] };
@@ -175,13 +177,16 @@ describe('what a pair is worth', () => {
       return fish.merit[0]!.value;
     };
     const levels: number[] = [];
-    for (const { sire, dam, worth } of nodes.slice(0, 6)) {
+    for (const { sire, dam, worth, inbreedingCoefficient } of nodes) {
       const [s, d] = [await valueOf(sire.id), await valueOf(dam.id)];
       levels.push(worth.traits[0]!.mean - (s.value + d.value) / 2);
-      expect(worth.standardError).toBeCloseTo(
-        0.5 * Math.sqrt((s.standardError ** 2 + d.standardError ** 2) / 4),
-        6,
-      );
+      // What is not known of brother and sister goes together; more than all of it cannot.
+      const alone = 0.25 * Math.hypot(s.standardError, d.standardError);
+      const most = 0.25 * (s.standardError + d.standardError);
+      if (inbreedingCoefficient === 0.25) {
+        expect(worth.standardError).toBeGreaterThan(1.02 * alone);
+        expect(worth.standardError).toBeLessThan(most);
+      } else expect(worth.standardError / alone).toBeCloseTo(1, 1);
     }
     for (const level of levels) expect(level).toBeCloseTo(levels[0]!, 6);
   });

@@ -157,6 +157,7 @@ export { expectedPoints, type Points } from './worth/expected-points.js';
 export { LookShares } from './worth/look-shares.js';
 export { inbreedingCost, STATED_LOSS, type InbreedingCost } from './worth/inbreeding-cost.js';
 export type {
+  ErrorsTogether,
   LookOfPair,
   PassingOfPair,
   TraitBasis,

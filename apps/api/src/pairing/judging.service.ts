@@ -32,6 +32,7 @@ import { judgingState } from '../stock/judging-state.js';
 import type { PairingInput } from './pairing.inputs.js';
 import { standingScores } from './standing-scores.js';
 import { settingsOfLines } from './settings-of-lines.js';
+import { ErrorsTogetherService } from './errors-together.service.js';
 import { type LineBasis, WorthBasisService } from './worth-basis.service.js';
 
 /** Judged stocks kept in memory, the last asked for. */
@@ -58,6 +59,7 @@ export class JudgingService {
     private readonly genotypes: GenotypesService,
     private readonly loci: LociService,
     private readonly bases: WorthBasisService,
+    private readonly errors: ErrorsTogetherService,
     private readonly clock: Clock,
   ) {}
 
@@ -142,7 +144,7 @@ export class JudgingService {
     asOf: string,
     by: string,
   ): Promise<Judged> {
-    const ids = rows.map((row) => row.id);
+    const ids = idsOf(rows);
     const [state, sets, scores, traits, past, own] = await Promise.all([
       this.pedigrees.state(),
       this.genotypes.setsOf(ids),
@@ -154,7 +156,11 @@ export class JudgingService {
     const loci = own.filter((one) => one.status === 'current');
     const wanted = (input.wantClasses ?? []).map((text) => toWish(text, [...catalogue, ...own]));
     const looks = wanted.flatMap(({ show }) => Object.keys(show));
-    const basis = await this.bases.of(lineId, looks, loci, by);
+    const known = await this.bases.of(lineId, looks, loci, by);
+    const sexed = rows.filter(({ sex }) => sex === 'male' || sex === 'female');
+    const { worth } = known;
+    const aimed = await this.errors.in(worth.traits, lineId, idsOf(sexed), by);
+    const basis: LineBasis = { ...known, worth: { ...worth, traits: aimed } };
     const scored = standingScores(scores);
     const candidates = rows.map((row): PairingCandidate => ({
       ...toCandidate(row),
@@ -212,6 +218,8 @@ export class JudgingService {
     return names;
   }
 }
+
+const idsOf = (rows: readonly CandidateRow[]): string[] => rows.map(({ id }) => id);
 
 const toWish = (text: string, loci: readonly Locus[]): ClassWish => {
   const [locusId, phenotypeId] = text.split(':');

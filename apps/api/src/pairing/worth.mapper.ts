@@ -62,6 +62,7 @@ export const toPairBasis = ({ basis, traits }: Judged): PairBasisModel => {
     version: basis.version,
     inbreedingCost: cost.points,
     costBasis: cost.basis,
+    errorsTogether: worth.traits.every(({ errorsTogether }) => errorsTogether !== undefined),
     keep: Math.max(1, Math.ceil(purpose.keep / purpose.broods)),
     fry: figures.fry,
     survival: figures.survival,

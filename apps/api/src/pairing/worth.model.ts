@@ -196,6 +196,12 @@ export class PairBasisModel {
   @Field(() => CostBasis, { description: 'Whose word that is.' })
   costBasis: CostBasis;
 
+  @Field(() => Boolean, {
+    description:
+      'Whether it counts that the errors of related fish’s values go together; else each is taken by itself.',
+  })
+  errorsTogether: boolean;
+
   @Field(() => Int, { description: 'Young to keep of one brood.' })
   keep: number;
 

@@ -108,6 +108,7 @@ export const pairBasisParts = graphql(`
     version
     inbreedingCost
     costBasis
+    errorsTogether
     keep
     fry
     survival

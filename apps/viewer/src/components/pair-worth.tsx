@@ -3,6 +3,7 @@ import { percent } from '../wording/figures.js';
 import { scoreText } from '../wording/scores.js';
 import {
   broodFiguresText,
+  errorsText,
   inbreedingCostText,
   pointsText,
   WORTH_MEANING,
@@ -72,7 +73,7 @@ export function WorthBasis({ basis }: { basis: PairBasis }) {
       ))}
       <p className="lw-quiet">
         Traits are taken as independent of each other, and the two parents’ genotypes as independent
-        of one another.
+        of one another. {errorsText(basis)}
       </p>
     </>
   );

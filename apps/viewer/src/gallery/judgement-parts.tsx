@@ -36,6 +36,7 @@ const basis: PairBasis = {
   version: 2,
   inbreedingCost: 1.5,
   costBasis: 'PERSON',
+  errorsTogether: true,
   keep: 4,
   fry: 60,
   survival: 0.5,

@@ -5,16 +5,29 @@ import {
   inbreedingCostText,
   orderText,
   pointsText,
+  errorsText,
   worthText,
 } from './worth-words.js';
 
 const basis = {
-  ...{ lineId: 'a', version: 2, inbreedingCost: 1.234, costBasis: 'PERSON', keep: 4 },
+  ...{
+    lineId: 'a',
+    version: 2,
+    inbreedingCost: 1.234,
+    costBasis: 'PERSON',
+    errorsTogether: true,
+    keep: 4,
+  },
   ...{ fry: 60, survival: 0.5, load: 0, countedBroods: 0, notCounted: [] },
 } as PairBasis;
 const worth = { points: -1.26, standardError: 0.31 } as PairWorth;
 
 describe('worth in words', () => {
+  it('says whether what is not known of relatives counts together in the error', () => {
+    expect(errorsText(basis)).toMatch(/goes together/);
+    expect(errorsText({ ...basis, errorsTogether: false })).toMatch(/too small/);
+  });
+
   it('signs points, and never writes a nought with a sign', () => {
     expect([4.25, -1, 0, -0.02].map(pointsText)).toEqual(['+4.3', '−1', '0', '0']);
     expect(worthText(worth)).toBe('−1.3 ± 0.3');

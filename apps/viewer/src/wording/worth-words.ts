@@ -48,6 +48,12 @@ export function broodFiguresText(basis: PairBasis): string {
   return `The best ${keep} of a brood are kept, out of ${fry} swimming fry of which ${percent(survival, 0)} live to be sorted (${source}).${lessened}`;
 }
 
+/** How the ± was worked out. */
+export const errorsText = ({ errorsTogether }: PairBasis): string =>
+  errorsTogether
+    ? 'What is not known of relatives goes together, and counts so in each ±.'
+    : 'What is not known of each fish is taken by itself, because there are too many fish to work out how it goes together: the ± of a pair of relatives is too small.';
+
 export function inbreedingCostText({ inbreedingCost, costBasis }: PairBasis): string {
   const cost = `Each 0.1 of F takes ${plainNumber(inbreedingCost, 2)} points off a young`;
   return costBasis === 'PERSON'

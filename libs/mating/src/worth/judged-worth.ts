@@ -14,11 +14,19 @@ import { inbreedingCost, type InbreedingCost } from './inbreeding-cost.js';
 import { carriedBy, LookShares } from './look-shares.js';
 import { PairWorths, type PairAt, type PairWorth, type WorthStock } from './pair-worths.js';
 
+/** Correlations of the errors of some fish's values, fish x fish in the order of their ids. */
+export interface ErrorsTogether {
+  readonly fish: readonly string[];
+  readonly correlation: Float64Array;
+}
+
 /** What the scores of one trait tell, for all fish together. */
 export interface TraitBasis extends TraitVariation {
   readonly traitId: string;
   /** Scores of the line as it is. */
   readonly line: { readonly mean: number; readonly deviation: number };
+  /** How the errors of values go together, where it is known; a fish that is not among these is taken as independent of all. */
+  readonly errorsTogether?: ErrorsTogether;
   /** Between neighbouring scores of a trait that is scored in steps: a young passes that would be rounded into the limits. */
   readonly step?: number;
 }
@@ -208,8 +216,19 @@ function stockOf(
             fish.values?.[aim.traitId]?.standardError ?? Math.sqrt(basis.additive * (1 + f[k]!)),
         ),
       });
+      const valued = { males: values(males, ofMales), females: values(females, ofFemales) };
+      const { errorsTogether } = basis;
       return [
-        { ...basis, aim, males: values(males, ofMales), females: values(females, ofFemales) },
+        {
+          ...{ ...basis, aim, ...valued },
+          ...(errorsTogether !== undefined && {
+            errorCovariance: covariances(
+              errorsTogether,
+              [...males, ...females],
+              [...valued.males.standardError, ...valued.females.standardError],
+            ),
+          }),
+        },
       ];
     }),
     looks: purpose.looks.map((aim) => ({
@@ -219,4 +238,23 @@ function stockOf(
     inbreeding: { males: ofMales, females: ofFemales },
     coancestry,
   };
+}
+
+/** Covariances of the errors of fish, in their order. */
+function covariances(
+  { fish, correlation }: ErrorsTogether,
+  of: readonly PairingCandidate[],
+  standardErrors: readonly number[],
+): Float64Array {
+  const places = new Map(fish.map((id, place) => [id, place]));
+  const known = of.map(({ id }) => places.get(id));
+  const found = new Float64Array(of.length ** 2);
+  known.forEach((a, i) =>
+    known.forEach((b, j) => {
+      if (a === undefined || b === undefined) return;
+      const together = correlation[a * fish.length + b]!;
+      found[i * of.length + j] = together * standardErrors[i]! * standardErrors[j]!;
+    }),
+  );
+  return found;
 }

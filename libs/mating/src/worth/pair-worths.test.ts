@@ -73,6 +73,25 @@ describe('the worth of a pair', () => {
     expect(new PairWorths(stock({ inbreeding: inbred })).of(0, 1).parts.choice).toBe(0);
   });
 
+  it('counts that the errors of relatives go together: more for their pair, less between pairs of sibs', () => {
+    const [trait] = stock().traits;
+    // Males a, b and females c, d: a goes together with c, and both females with each other.
+    const errorCovariance = new Float64Array(16);
+    const together = (i: number, j: number, covariance: number): void => {
+      errorCovariance[4 * i + j] = errorCovariance[4 * j + i] = covariance;
+    };
+    together(0, 2, 1.5);
+    together(2, 3, 2);
+    const worths = new PairWorths(stock({ traits: [{ ...trait!, errorCovariance }] }));
+    const alone = new PairWorths(stock());
+    expect(worths.of(0, 0).standardError).toBeCloseTo(2 * Math.sqrt((4 + 1 + 2 * 1.5) / 4), 12);
+    expect(worths.young(0, 0, 0).parts.parentsErrors).toBeCloseTo(2, 12);
+    expect(worths.of(1, 0).standardError).toBe(alone.of(1, 0).standardError);
+    expect(worths.differenceError([[0, 0]], [[0, 1]])).toBeCloseTo(Math.sqrt(1 + 9 - 2 * 2), 12);
+    expect(worths.differenceError([[0, 0]], [])).toBeCloseTo(worths.of(0, 0).standardError, 12);
+    expect(alone.differenceError([[0, 0]], [])).toBeCloseTo(alone.of(0, 0).standardError, 12);
+  });
+
   it('lets the error of a shared parent cancel in a difference', () => {
     const worths = new PairWorths(stock());
     // The same male: only the two females' errors are left, half of each value, times two points.

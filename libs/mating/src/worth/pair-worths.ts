@@ -35,6 +35,8 @@ export interface WorthStock {
   readonly traits: readonly (WorthTrait & {
     readonly males: CandidateValues;
     readonly females: CandidateValues;
+    /** Covariances of the errors of all values, the males before the females, square; without it they are taken as independent. */
+    readonly errorCovariance?: Float64Array;
   })[];
   readonly looks: readonly WorthLook[];
   /** F of the candidates. */
@@ -100,7 +102,8 @@ export const areApart = (points: number, standardError: number): boolean =>
  * Source: response to selection within families, Falconer & Mackay (1996), chapter 13 (from memory).
  *
  * The standard error holds the errors of the parents' breeding values, and what is not known of their genotypes. Errors of relatives' values
- * go together in truth; here they are taken as independent, so that differences of pairs of sibs are told with too large an error.
+ * go together: where their covariances are given they count, in the spread of a brood, its standard error and that of differences; else they
+ * are taken as independent, which tells too small an error of a pair of relatives and too large a one of differences between pairs of sibs.
  *
  * Cost: a few operations a pair and trait; with a range wanted, four normal tails; a look-up a look.
  * @throws MatingError MATING_BAD_VALUE.
@@ -179,6 +182,7 @@ export class PairWorths {
       parent(trait.males, inbreeding.males, m),
       parent(trait.females, inbreeding.females, f),
       trait,
+      this.#errorCovariance(t, m, this.#placeOfFemale(f)),
     );
   }
 
@@ -209,19 +213,18 @@ export class PairWorths {
       list.filter(([m, f]) => !other.some(([a, b]) => a === m && b === f));
     const [own, others] = [only(these, those), only(those, these)];
     let errors = 0;
-    this.#stock.traits.forEach(({ males, females }, t) => {
-      const [ofMales, ofFemales] = [new Map<number, number>(), new Map<number, number>()];
+    this.#stock.traits.forEach((_, t) => {
+      const rests = new Map<number, number>();
       const add = (pairs: readonly PairAt[], sign: number): void => {
         for (const [m, f] of pairs) {
           const half = (sign * this.#slope(t, m, f)) / 2;
-          ofMales.set(m, (ofMales.get(m) ?? 0) + half);
-          ofFemales.set(f, (ofFemales.get(f) ?? 0) + half);
+          for (const fish of [m, this.#placeOfFemale(f)])
+            rests.set(fish, (rests.get(fish) ?? 0) + half);
         }
       };
       add(own, 1);
       add(others, -1);
-      for (const [m, rests] of ofMales) errors += (rests * males.standardError[m]!) ** 2;
-      for (const [f, rests] of ofFemales) errors += (rests * females.standardError[f]!) ** 2;
+      errors += this.#errorsOf(t, [...rests]);
     });
     for (const { aim, shares } of this.#stock.looks)
       for (const [m, f] of [...own, ...others]) errors += aim.worth ** 2 * shares.variance(m, f);
@@ -276,7 +279,34 @@ export class PairWorths {
 
   #parentsErrors(t: number, m: number, f: number): number {
     const { males, females } = this.#stock.traits[t]!;
-    return (males.standardError[m]! ** 2 + females.standardError[f]! ** 2) / 4;
+    const errors = males.standardError[m]! ** 2 + females.standardError[f]! ** 2;
+    return Math.max(0, errors + 2 * this.#errorCovariance(t, m, this.#placeOfFemale(f))) / 4;
+  }
+
+  /** Females stand behind the males where both are in one table. */
+  #placeOfFemale(f: number): number {
+    return this.#stock.inbreeding.males.length + f;
+  }
+
+  /** Of the errors of two fish by their places in the table of both. */
+  #errorCovariance(t: number, i: number, j: number): number {
+    const { errorCovariance } = this.#stock.traits[t]!;
+    const { males, females } = this.#stock.inbreeding;
+    return errorCovariance?.[i * (males.length + females.length) + j] ?? 0;
+  }
+
+  /** Variance of a sum of values, each times what rests on it. */
+  #errorsOf(t: number, rests: readonly (readonly [fish: number, times: number])[]): number {
+    const { males, females } = this.#stock.traits[t]!;
+    const count = this.#stock.inbreeding.males.length;
+    let errors = 0;
+    for (const [i, ofOne] of rests) {
+      const error = i < count ? males.standardError[i]! : females.standardError[i - count]!;
+      errors += (ofOne * error) ** 2;
+      for (const [j, ofOther] of rests)
+        if (j !== i) errors += ofOne * ofOther * this.#errorCovariance(t, i, j);
+    }
+    return Math.max(0, errors);
   }
 
   #within(t: number, m: number, f: number): number {
