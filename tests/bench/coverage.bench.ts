@@ -1,5 +1,6 @@
 import { seededChance } from '@linewright/pedigree';
 import {
+  isGraded,
   type LineKind,
   posteriorOf,
   simulatedLine,
@@ -24,14 +25,13 @@ export function run(emit: Emit): void {
       emit(runLines(kind, lines));
 }
 
-/** All rows; the best half is not to be had of a trait that shows only yes or no. */
+/** All rows; of grades the best half is not to be had without many that are alike. */
 function* allRows(): Generator<LineKind> {
-  for (const model of ['one look', 'brood', 'two looks', 'yes/no'] as const)
+  for (const model of ['one look', 'brood', 'two looks', 'yes/no', 'five grades'] as const)
     for (const fish of [60, 300, 3000])
       for (const scoring of ['random half', 'best half'] as const)
         for (const truth of ['0 to 1', '0.3'] as const)
-          if (model !== 'yes/no' || scoring === 'random half')
-            yield { fish, scoring, truth, model };
+          if (!isGraded(model) || scoring === 'random half') yield { fish, scoring, truth, model };
 }
 
 interface Tally {

@@ -8,6 +8,7 @@ import { run as kinship } from './kinship.bench.js';
 import { run as layout } from './layout.bench.js';
 import { run as mating } from './mating.bench.js';
 import { run as merit } from './merit.bench.js';
+import { run as oneScore } from './one-score.bench.js';
 import { run as pairSet } from './pair-set.bench.js';
 import { run as population } from './population.bench.js';
 import { run as schemes } from './schemes.bench.js';
@@ -22,6 +23,7 @@ const benches = {
   layout,
   mating,
   merit,
+  'one-score': oneScore,
   'pair-set': pairSet,
   population,
   schemes,

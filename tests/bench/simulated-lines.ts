@@ -7,8 +7,8 @@ import {
   valuesOverHeritability,
 } from '@linewright/merit';
 
-/** What a score holds beside the breeding value and the rest: nothing, what a brood shares, what stays with a fish; or yes/no. */
-export type LineModel = 'one look' | 'brood' | 'two looks' | 'yes/no';
+/** What a score holds beside the breeding value and the rest: nothing, what a brood shares, what stays with a fish; or yes/no, or grades. */
+export type LineModel = 'one look' | 'brood' | 'two looks' | 'yes/no' | 'five grades';
 
 export interface LineKind {
   readonly fish: number;
@@ -28,7 +28,7 @@ export interface SimulatedLine {
 /** Share of the further term where the heritability is 0.3. */
 const FURTHER = 0.2;
 /** A look takes so many rows. */
-const LOOKS = { 'one look': 1, brood: 1, 'two looks': 2, 'yes/no': 1 } as const;
+const LOOKS = { 'one look': 1, brood: 1, 'two looks': 2, 'yes/no': 1, 'five grades': 1 } as const;
 
 /**
  * Broods of ten; a fifth of the fish are founders, parents come from the generation before; half of each brood is scored. The heritability is
@@ -61,11 +61,7 @@ export function simulatedLine(chance: Chance, kind: LineKind): SimulatedLine {
       traits: [
         {
           name: 'score',
-          values: Float64Array.from(
-            looks.flatMap((of) =>
-              kept.map((i) => (model === 'yes/no' ? Number(of[i]! > 0) : of[i]!)),
-            ),
-          ),
+          values: Float64Array.from(looks.flatMap((of) => kept.map((i) => shownAs(model, of[i]!)))),
         },
       ],
       ...(model === 'two looks' && { permanent: true }),
@@ -76,18 +72,33 @@ export function simulatedLine(chance: Chance, kind: LineKind): SimulatedLine {
 
 /** Values and heritability under a flat prior, by the model that the line was made by. */
 export function posteriorOf({ scores }: SimulatedLine, { model }: LineKind): Posterior {
-  if (model !== 'yes/no') return valuesOverHeritability(scores);
+  if (!isGraded(model)) return valuesOverHeritability(scores);
   const { traits, ...rest } = scores;
-  const classes = { trait: traits[0]!.name, scores: Int32Array.from(traits[0]!.values) };
-  return classesOverHeritability({ ...rest, ...classes, classes: 2 });
+  const [{ name: trait, values }] = traits as [AnimalScores['traits'][number]];
+  const grades = [...new Set(values)].sort((a, b) => a - b);
+  return classesOverHeritability({
+    ...{ ...rest, trait, classes: grades.length },
+    scores: Int32Array.from(values, (value) => grades.indexOf(value)),
+  });
 }
+
+export const isGraded = (model: LineModel): boolean =>
+  model === 'yes/no' || model === 'five grades';
+
+/** Grades from what stands behind them, of mean 0 and standard deviation 1. */
+const shownAs = (model: LineModel, behind: number): number =>
+  model === 'yes/no'
+    ? Number(behind > 0)
+    : model === 'five grades'
+      ? Math.max(0, Math.min(4, Math.floor(behind + 2.5)))
+      : behind;
 
 /** Yes/no scores of which all are alike say nothing and are refused. */
 export const tellsNothing = ({ scores }: SimulatedLine): boolean =>
   new Set(scores.traits[0]!.values).size < 2;
 
 const furtherShare = (chance: Chance, { model, truth }: LineKind, heritability: number): number =>
-  model === 'one look' || model === 'yes/no'
+  model === 'one look' || isGraded(model)
     ? 0
     : truth === '0.3'
       ? FURTHER
