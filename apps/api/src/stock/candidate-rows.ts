@@ -3,11 +3,12 @@ import type { EntityManager } from 'typeorm';
 import { notFound } from '../errors/request-error.js';
 import type { FishDisposition } from './rows/fish.entity.js';
 import { placeHereSql } from './fish-place.js';
+import { withdrawnSql } from './standing.js';
 
 const CANDIDATES = `
   SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchedOn", f.spawn_id AS "spawnId", f.line_id AS "lineId",
     l.name AS "lineName", f.disposition, f.disposition_date::text AS "decidedOn", f.disposition_reason AS "decidedFor",
-    f.withdrawn_reason AS "withdrawnReason", f.withdrawn_at IS NOT NULL AS withdrawn, coalesce(${placeHereSql('f')}, false) AS here,
+    f.withdrawn_reason AS "withdrawnReason", ${withdrawnSql('f')} AS withdrawn, coalesce(${placeHereSql('f')}, false) AS here,
     p.name AS "swimsWith",
     (SELECT max(coalesce(s.spawned_on, s.hatch_date))::text FROM standing_spawn s
       WHERE s.sire_id = f.id OR s.dam_id = f.id) AS "lastSpawnedOn"

@@ -1,6 +1,7 @@
 import type { ScoreScale } from '@linewright/merit';
 import type { Records } from './reads.js';
 import type { FishSex } from './rows/fish.entity.js';
+import { withdrawnSql } from './standing.js';
 
 export interface ExportSpawn {
   readonly id: string;
@@ -70,7 +71,7 @@ export const fishOfPerson = (records: Records, personId: string): Promise<FishOf
   records.query(
     `SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
        sire.tag AS "sireTag", dam.tag AS "damTag", f.declared_unrelated IS TRUE AS "declaredUnrelated",
-       s.tag AS "spawnTag", s.mixed_origin IS TRUE AS "mixedOrigin", f.withdrawn_at IS NOT NULL AS withdrawn
+       s.tag AS "spawnTag", s.mixed_origin IS TRUE AS "mixedOrigin", ${withdrawnSql('f')} AS withdrawn
      FROM fish f
      LEFT JOIN line l ON l.id = f.line_id
      LEFT JOIN spawn s ON s.id = f.spawn_id
@@ -128,7 +129,7 @@ export const spawnsOfPerson = (records: Records, personId: string): Promise<Spaw
   records.query(
     `SELECT s.id, s.tag, s.line_id AS "lineId", s.sire_id AS "sireId", s.dam_id AS "damId",
        sire.tag AS "sireTag", dam.tag AS "damTag",
-       s.hatch_date::text AS "hatchDate", s.withdrawn_at IS NOT NULL AS withdrawn
+       s.hatch_date::text AS "hatchDate", ${withdrawnSql('s')} AS withdrawn
      FROM spawn s LEFT JOIN fish sire ON sire.id = s.sire_id LEFT JOIN fish dam ON dam.id = s.dam_id
      WHERE s.person_id = $1 ORDER BY s.tag DESC`,
     [personId],

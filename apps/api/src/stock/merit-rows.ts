@@ -2,6 +2,7 @@ import { aliveHereSql, inUseSql, placeHereSql } from './fish-place.js';
 import type { TraitKind } from '../graphql/enums.js';
 import type { Records } from './reads.js';
 import { type RecordMark, stateOf } from './records-state.js';
+import { standingSql } from './standing.js';
 
 const MARKS: readonly RecordMark[] = [
   ...(['score', 'trait_definition', 'trait_model', 'scoring_draw', 'fish', 'spawn'] as const),
@@ -75,8 +76,8 @@ export const fishFacts = (records: Records): Promise<FishFactRow[]> =>
   records.query(
     `SELECT f.id, f.line_id AS "lineId", f.spawn_id AS "spawnId", f.sex,
        coalesce(f.hatch_date, p.hatch_date)::text AS "hatchDate",
-       f.withdrawn_at IS NULL AS standing, ${inUseSql('f')} AS "inUse",
-       f.withdrawn_at IS NULL AND ${aliveHereSql('f')} AS "aliveHere"
+       ${standingSql('f')} AS standing, ${inUseSql('f')} AS "inUse",
+       ${standingSql('f')} AND ${aliveHereSql('f')} AS "aliveHere"
      FROM fish f LEFT JOIN spawn p ON p.id = f.spawn_id ORDER BY f.id`,
   );
 

@@ -51,7 +51,7 @@ export const addRoundPairs = async (
 };
 
 /** SQL: the pair is neither dropped nor withdrawn, and not all of its spawns failed; pairings are p, their spawns s, grouped by pairing. */
-const PAIR_COUNTS = `p.withdrawn_at IS NULL AND p.state <> 'dropped' AND (count(s.id) = 0 OR bool_or(NOT s.failed))`;
+const PAIR_COUNTS = `${standingSql('p')} AND p.state <> 'dropped' AND (count(s.id) = 0 OR bool_or(NOT s.failed))`;
 
 /** A pair that takes room: of a round that goes on, or planned by hand. */
 export interface StandingPair {
@@ -90,7 +90,7 @@ const STANDING_PAIRS = `
   LEFT JOIN standing_spawn s ON s.pairing_id = p.id
   WHERE r.line_id = $1 AND EXISTS (
     SELECT FROM round_pair other JOIN pairing waiting ON waiting.id = other.pairing_id
-    WHERE other.round_id = r.id AND waiting.state = 'planned' AND waiting.withdrawn_at IS NULL)
+    WHERE other.round_id = r.id AND waiting.state = 'planned' AND ${standingSql('waiting')})
   GROUP BY p.planned_on, p.id, rp.round_id, p.sire_id, p.dam_id, p.state, p.withdrawn_at HAVING ${PAIR_COUNTS}
   ORDER BY p.id, rp.round_id),
   by_hand AS (SELECT NULL::uuid AS round_id, p.id, p.sire_id, p.dam_id, p.planned_on, true AS waits

@@ -1,5 +1,6 @@
 import { columnName, rowType } from './bulk-insert.js';
 import type { Records } from './reads.js';
+import { standingSql } from './standing.js';
 
 /** A table whose records go to a partner, and what of a record stands in a table of its own: the SQL that reads it beside the record `t`. */
 export interface SharedTable {
@@ -166,7 +167,7 @@ export const recordsAlike = async (
   coming: readonly Row[],
 ): Promise<Map<string, string>> => {
   const same = unique.map((name) => `t."${columnName(name)}" = r."${columnName(name)}"`);
-  if (freedByWithdrawal) same.push('t.withdrawn_at IS NULL', 'r.withdrawn_at IS NULL');
+  if (freedByWithdrawal) same.push(standingSql('t'), standingSql('r'));
   const given = coming.map((record) => ({
     id: record['id'],
     withdrawn_at: record['withdrawnAt'],

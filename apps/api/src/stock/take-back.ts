@@ -1,7 +1,7 @@
 import type { DataSource, EntityManager, EntityMetadata } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import type { RecordKind } from '../database/record-kind.js';
-import { standingView } from './standing.js';
+import { standingSql, standingView } from './standing.js';
 
 /** Records of one kind that people made since, and that point to records of the import. */
 export interface Resting {
@@ -148,18 +148,18 @@ const withdrawSteps = (imported: ImportedTable): readonly [string, string] => {
   const { set, told } = freed(imported);
   const rows = `past_import_record m
          WHERE m.record_id = t.id AND m.past_import_id = $1 AND m.record_kind = '${kind}'
-           ${unique === null ? 'AND t.withdrawn_at IS NULL' : ''}`;
+           ${unique === null ? `AND ${standingSql('t')}` : ''}`;
   return [
     `WITH old AS MATERIALIZED (SELECT t.* FROM "${table}" t, ${rows} FOR UPDATE OF t)
        INSERT INTO record_history (record_kind, record_id, revision, by_name, action, changes)
-       SELECT '${kind}', o.id, o.revision + 1, $3, CASE WHEN o.withdrawn_at IS NULL THEN 'withdrawn' ELSE 'corrected' END,
-         CASE WHEN o.withdrawn_at IS NULL
+       SELECT '${kind}', o.id, o.revision + 1, $3, CASE WHEN ${standingSql('o')} THEN 'withdrawn' ELSE 'corrected' END,
+         CASE WHEN ${standingSql('o')}
            THEN jsonb_build_object('withdrawnReason', jsonb_build_object('before', NULL, 'after', $2::text))
            ELSE '{}'::jsonb END ${told}
        FROM old o`,
     `UPDATE "${table}" t SET revision = t.revision + 1, updated_at = now(),
        withdrawn_at = coalesce(t.withdrawn_at, $3::timestamptz),
-       withdrawn_reason = CASE WHEN t.withdrawn_at IS NULL THEN $2 ELSE t.withdrawn_reason END ${set}
+       withdrawn_reason = CASE WHEN ${standingSql('t')} THEN $2 ELSE t.withdrawn_reason END ${set}
      FROM ${rows}`,
   ];
 };
