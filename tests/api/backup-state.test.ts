@@ -99,6 +99,44 @@ describe('backups', () => {
   });
 });
 
+describe('the day of a backup', () => {
+  // A day later where the owner is than where most servers stand.
+  const AT = '2026-03-14T11:30:00Z';
+  let api: RunningApi;
+  let folder = '';
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'linewright-backup-zone-'));
+    api = await startApi({
+      ...{ environment: { BACKUP_DIR: folder }, at: AT, zone: 'Pacific/Auckland' },
+    });
+    await newRecords(api).createFish({ tag: 'Z-1', sex: 'MALE' });
+  });
+  afterAll(async () => {
+    await api.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('is that of the owner, whether it was asked for or began of itself, and ends with their midnight', async () => {
+    const daily = (at: string) =>
+      asSystem('backup', () => api.served.app.get(BackupsService).daily(new Date(at)));
+    const state = async () => (await api.graphql<State>(STATE)).backupState;
+    const made = async () => {
+      await expect.poll(async () => (await state()).underWay).toBe(false);
+      return (await state()).backups.map(
+        ({ kind, fileName }) => `${kind} ${fileName.slice(0, 24)}`,
+      );
+    };
+    await daily(AT);
+    expect(await made()).toEqual(['DAILY linewright-2026-03-15-00']);
+    await daily('2026-03-15T10:59:00Z');
+    expect(await made()).toHaveLength(1);
+    await daily('2026-03-15T11:01:00Z');
+    expect(await made()).toHaveLength(2);
+    await api.graphql('mutation { makeBackup { underWay } }');
+    expect((await made())[0]).toBe('ASKED linewright-2026-03-15-00');
+  });
+});
+
 describe('the backup of the day', () => {
   let api: RunningApi;
   let folder = '';

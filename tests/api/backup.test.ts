@@ -37,6 +37,7 @@ const backUp = async (api: RunningApi, folder: string): Promise<string> => {
       dataSource: dataSourceOf(api),
       photos: photosOf(api),
       kind: 'shell',
+      zone: 'UTC',
       folder,
       now: () => new Date(now()),
       signal: never,
@@ -402,6 +403,7 @@ describe('while others write', () => {
       photos: photosOf(source),
       kind: 'shell' as const,
       folder,
+      zone: 'UTC',
       now: () => new Date(now()),
       signal: never,
     };

@@ -155,7 +155,7 @@ describe('the door on a server', () => {
     await addFish(source);
     const made = await asSystem('backup', () =>
       beginBackup({
-        ...{ dataSource: source.dataSource, photos, kind: 'shell', folder: dataDir },
+        ...{ dataSource: source.dataSource, photos, kind: 'shell', zone: 'UTC', folder: dataDir },
         ...{ now: () => new Date(now()), signal: never },
       }),
     );

@@ -10,6 +10,7 @@ import { GqlExecutionContext } from '@nestjs/graphql';
 import type { Request } from 'express';
 import { DataSource } from 'typeorm';
 import { letIn } from '../access/acting.js';
+import { Clock } from '../clock/clock.js';
 import { RequestError } from '../errors/request-error.js';
 import type { RequestContext, SignedInPerson } from '../graphql/request-context.js';
 import { SessionService } from './session.service.js';
@@ -59,6 +60,7 @@ export class SessionGuard implements CanActivate {
     private readonly reflector: Reflector,
     private readonly sessions: SessionService,
     private readonly dataSource: DataSource,
+    private readonly clock: Clock,
   ) {}
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
@@ -68,6 +70,7 @@ export class SessionGuard implements CanActivate {
     if (person !== null) {
       expectPerson(request, person);
       letIn({ kind: 'account', ...person });
+      if (person.role === 'owner') this.clock.ownerAsks();
       if (this.isMarked(OWN, context) || person.role === 'owner') return true;
       if (this.isMarked(INSTALL, context)) throw new RequestError('NOT_ALLOWED', OWNERS_ALONE);
       if (person.role === 'partner') await this.expectGrant();

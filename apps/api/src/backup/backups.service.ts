@@ -2,6 +2,7 @@ import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
+import { dayIn } from '@linewright/care';
 import { Inject, Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
@@ -12,7 +13,7 @@ import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError } from '../errors/request-error.js';
 import { PhotoFiles } from '../photo-files/photo-files.js';
 import { type BackupKind, BackupRunRow } from '../stock/rows/backup-run.entity.js';
-import { beginBackup, dayOf, someoneBacksUp } from './make-backup.js';
+import { beginBackup, someoneBacksUp } from './make-backup.js';
 import { isBackupName } from './rotation.js';
 
 const SHOWN = 12;
@@ -96,6 +97,7 @@ export class BackupsService implements OnModuleDestroy {
       kind,
       folder: this.config.backupDir,
       now: () => this.clock.now(),
+      zone: kind === 'daily' ? this.clock.ownersZone() : this.clock.zone(),
       signal: this.ending.signal,
       ...(stillWanted && { stillWanted }),
     });
@@ -138,6 +140,7 @@ export class BackupsService implements OnModuleDestroy {
       order: { startedAt: 'DESC' },
       take: 1,
     });
+    const dayOf = (at: Date): string => dayIn(at.getTime(), this.clock.ownersZone());
     if (last === undefined || dayOf(last.startedAt) !== dayOf(now)) return true;
     return (await stat(join(last.folder, last.fileName ?? '')).catch(() => null)) === null;
   }

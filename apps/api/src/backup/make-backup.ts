@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { readdir, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { DAY } from '@linewright/care';
+import { DAY, dayIn } from '@linewright/care';
 import type { DataSource, QueryRunner } from 'typeorm';
 import { asSystem } from '../access/acting.js';
 import { RequestError } from '../errors/request-error.js';
@@ -18,6 +18,8 @@ export interface BackupOrder extends BackupSource {
   readonly kind: BackupKind;
   readonly folder: string;
   readonly now: () => Date;
+  /** Time zone whose day and time its file is named by. */
+  readonly zone: string;
   readonly signal: AbortSignal;
   /** Asked once no other process can begin: false leaves it. */
   readonly stillWanted?: () => Promise<boolean>;
@@ -28,14 +30,6 @@ export interface BackupUnderWay {
   readonly run: BackupRunRow;
   readonly done: Promise<WrittenBackup>;
 }
-
-const dayAndTime = (at: Date): { day: string; time: string } => ({
-  day: at.toLocaleDateString('sv-SE'),
-  time: at.toLocaleTimeString('sv-SE'),
-});
-
-/** The calendar day on the clock of the machine. */
-export const dayOf = (at: Date): string => dayAndTime(at).day;
 
 const tookLock = async (runner: QueryRunner): Promise<boolean> => {
   const [row] = (await runner.query('SELECT pg_try_advisory_lock($1) AS taken', [BACKUP_LOCK])) as {
@@ -89,8 +83,8 @@ const write = async (order: BackupOrder, id: string, at: Date): Promise<WrittenB
   const { dataSource, folder, kind, signal } = order;
   const runs = dataSource.getRepository(BackupRunRow);
   try {
-    const { day, time } = dayAndTime(at);
-    const fileName = backupName(day, time, kind === 'daily');
+    const time = at.toLocaleTimeString('sv-SE', { timeZone: order.zone });
+    const fileName = backupName(dayIn(at.getTime(), order.zone), time, kind === 'daily');
     const written = await writeBackup(order, join(folder, fileName), at, signal);
     await runs.update(id, {
       state: 'done',

@@ -5,7 +5,7 @@ const DAILY = /^linewright-(\d{4}-\d\d-\d\d)-\d{6}-daily\.zip$/;
 export const DAYS_KEPT = 7;
 export const WEEKS_KEPT = 4;
 
-/** What a backup is called, after the clock of the machine: `linewright-2026-03-14-081500.zip`. */
+/** What a backup is called, by day and time where the owner is: `linewright-2026-03-14-081500.zip`. */
 export const backupName = (day: string, time: string, daily: boolean): string =>
   `linewright-${day}-${time.replaceAll(':', '')}${daily ? '-daily' : ''}.zip`;
 

@@ -6,6 +6,8 @@ import { askingZone } from './asking-zone.js';
  * Time between two moments (how long to wait, how fast something was) is measured by `performance.now()` instead.
  */
 export class Clock {
+  private ownerAskedFrom: string | undefined;
+
   /**
    * @param read milliseconds since 1970-01-01T00:00Z
    * @param placeZone IANA name of the zone that holds where a request names none
@@ -22,6 +24,16 @@ export class Clock {
   /** The time zone of whoever asks; outside of a request, or where it names none, that of the server. */
   zone(): string {
     return askingZone() ?? this.placeZone;
+  }
+
+  /** Notes where the owner asks from, for {@link ownersZone}; in memory alone. */
+  ownerAsks(): void {
+    this.ownerAskedFrom = askingZone() ?? this.ownerAskedFrom;
+  }
+
+  /** For what the program does by itself: the time zone that the owner last asked from, before that the server's. */
+  ownersZone(): string {
+    return this.ownerAskedFrom ?? this.placeZone;
   }
 
   /** The calendar day `YYYY-MM-DD` where whoever asks is. */

@@ -22,6 +22,7 @@ await runShell(
         kind: 'shell',
         folder: to ?? config.backupDir,
         now: () => clock.now(),
+        zone: clock.zone(),
         signal,
       }),
     );
