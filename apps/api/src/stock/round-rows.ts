@@ -95,7 +95,7 @@ const STANDING_PAIRS = `
   ORDER BY p.id, rp.round_id),
   by_hand AS (SELECT NULL::uuid AS round_id, p.id, p.sire_id, p.dam_id, p.planned_on, true AS waits
   FROM pairing p JOIN standing_fish sire ON sire.id = p.sire_id JOIN standing_fish dam ON dam.id = p.dam_id
-  WHERE p.state = 'planned' AND p.withdrawn_at IS NULL AND $1 IN (sire.line_id, dam.line_id) AND NOT EXISTS (
+  WHERE p.state = 'planned' AND ${standingSql('p')} AND $1 IN (sire.line_id, dam.line_id) AND NOT EXISTS (
     SELECT FROM round_pair rp JOIN standing_round r ON r.id = rp.round_id WHERE rp.pairing_id = p.id))
   SELECT round_id AS "roundId", id AS "pairingId", sire_id AS "sireId", dam_id AS "damId", waits
   FROM (SELECT * FROM of_rounds UNION ALL SELECT * FROM by_hand) pair ORDER BY planned_on, id`;
