@@ -5,7 +5,7 @@ export function Focused({ children }: { children: ReactNode }) {
   const part = useRef<HTMLDivElement>(null);
   useEffect(() => part.current?.focus({ preventScroll: true }), []);
   return (
-    <div ref={part} tabIndex={-1} style={{ outline: 'none' }}>
+    <div ref={part} tabIndex={-1} className="lw-takes-focus">
       {children}
     </div>
   );

@@ -1,4 +1,3 @@
-import { clsx } from 'clsx';
 import type { PairReason, PairWarning, TraitMean } from '../api/judgement.js';
 import type { Candidate } from '../api/pairing-candidates.js';
 import { percent, plural } from '../wording/figures.js';
@@ -6,7 +5,6 @@ import { scoreText } from '../wording/scores.js';
 import { DataTable } from './data-table.js';
 import { FishLink } from './fish-marks.js';
 import { SeverityMark } from './severity-mark.js';
-import styles from './judgement.module.css';
 
 const traitReasons = ['MID_PARENT', 'MID_PARENT_MISSING', 'TRAIT_VERSIONS_DIFFER'];
 
@@ -31,7 +29,7 @@ export function ReasonList({ reasons }: { reasons: readonly PairReason[] }) {
 function Sentences({ label, reasons }: { label: string; reasons: readonly PairReason[] }) {
   if (reasons.length === 0) return null;
   return (
-    <ul className={styles['judged']} aria-label={label}>
+    <ul className="lw-judged" aria-label={label}>
       {reasons.map((reason) => (
         <li key={`${reason.code} ${reason.text}`}>{reason.text}</li>
       ))}
@@ -43,7 +41,7 @@ function Sentences({ label, reasons }: { label: string; reasons: readonly PairRe
 export function WarningList({ warnings }: { warnings: readonly PairWarning[] }) {
   if (warnings.length === 0) return <p className="lw-quiet">No warning.</p>;
   return (
-    <ul className={clsx(styles['judged'], styles['warnings'])} aria-label="Warnings">
+    <ul className="lw-judged lw-warnings" aria-label="Warnings">
       {warnings.map((warning) => (
         <li key={`${warning.code} ${warning.text}`}>
           <SeverityMark severity={warning.severity} /> {warning.text}

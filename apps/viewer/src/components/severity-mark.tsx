@@ -1,6 +1,6 @@
 import { clsx } from 'clsx';
 import { severitiesInOrder, toSeverity, type Severity } from '../wording/pairing-words.js';
-import styles from './judgement.module.css';
+import styles from './severity-mark.module.css';
 
 const outline: Record<Severity, React.ReactNode> = {
   stop: (

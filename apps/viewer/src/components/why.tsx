@@ -26,7 +26,7 @@ export function Why({ about, figure, children, open = false }: WhyProps) {
       >
         why?
       </button>
-      <div id={id} className={styles['body']} hidden={!shown}>
+      <div id={id} className="lw-reason" hidden={!shown}>
         {shown && children}
       </div>
     </div>

@@ -85,3 +85,40 @@ describe('classes of the style sheets', () => {
     expect(names.filter((name, at) => names.indexOf(name) !== at)).toEqual([]);
   });
 });
+
+/** Sheets that more than one folder takes: a look without a component of its own, with what has it. */
+const TAKEN_ELSEWHERE = [
+  // A choice of views, of which each screen has other ones.
+  'components/view-choice.module.css',
+  // What a drawing tells of the fish that was chosen in it, and its table.
+  'drawings/selected.module.css',
+  'drawings/table-alternative.module.css',
+  // Rows of what is kept on the device.
+  'outbox/waiting-list.module.css',
+  // Readings and fields of water, on the panels and in the calculator.
+  'panels/record-water-form.module.css',
+  'panels/water-now.module.css',
+];
+
+/** What an element's own style holds beside what is computed: words and numbers written out. */
+const writtenOut = (text: string): string[] =>
+  found(text, /\bstyle=\{\{([^}]*)\}\}/g).flatMap((style) =>
+    found(style, /([\w-]+['"]?\s*:\s*(?:['"]|-?\d)[^,]*)/g),
+  );
+
+describe('looks', () => {
+  it('stand in the folder of their component, those apart that are named', () => {
+    const elsewhere = code.flatMap((file) =>
+      [...sheetsOf(file).values()].filter((sheet) => dirname(sheet) !== dirname(file.path)),
+    );
+    expect(inOrder(elsewhere)).toEqual(TAKEN_ELSEWHERE);
+  });
+
+  it('of one element hold only what is computed; the rest stands in a sheet', () => {
+    const faults = code
+      .filter(({ path }) => !/(^|\/)gallery\//.test(path))
+      .flatMap(({ path, text }) => writtenOut(text).map((fault) => `${path}: ${fault}`));
+    expect(faults).toEqual([]);
+    expect(writtenOut("<p style={{ margin: 0, width: wide, fill: 'red' }}>")).toHaveLength(2);
+  });
+});

@@ -1,3 +1,4 @@
+import styles from './care-timeline.module.css';
 import { DAY } from '@linewright/care';
 import type { ReactNode } from 'react';
 import { TableAlternative } from '../table-alternative.js';
@@ -117,7 +118,7 @@ function NowLine({
           strokeWidth={2}
           strokeDasharray="5 3"
         />
-        <text x={x(now) + 4} y={TOP - 2} fontSize={11} style={{ fill: 'var(--d-focus)' }}>
+        <text x={x(now) + 4} y={TOP - 2} fontSize={11} className={styles['now']}>
           now
         </text>
       </g>

@@ -91,7 +91,9 @@ export function ForecastFan(props: ForecastFanProps) {
         [points, ...(other === undefined ? [] : [other.points])].map((each, k) => (
           <path
             key={`${layer} ${k}`}
-            className={styles[layer === 'halo' ? 'halo' : k === 0 ? 'middle' : 'other']}
+            className={
+              layer === 'halo' ? styles['halo'] : k === 0 ? styles['middle'] : styles['other']
+            }
             d={line(each) ?? ''}
           />
         )),

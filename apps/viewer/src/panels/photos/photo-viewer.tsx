@@ -57,7 +57,6 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
         alt={photoWords(photo, of)}
         width={photo.width}
         height={photo.height}
-        style={{ height: 'auto' }}
       />
       <ViewerSteps
         before={before}

@@ -7,7 +7,6 @@ import { Empty, Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { withoutTag } from '../../wording/chances.js';
 import { plural } from '../../wording/figures.js';
-import styles from '../../components/carrier.module.css';
 
 /** Records that cannot all be true, the fewest that clash, with what would settle it. */
 export function ContradictionsScreen() {
@@ -53,7 +52,7 @@ export function ContradictionsScreen() {
 
 function Clash({ clash }: { clash: Contradiction }) {
   return (
-    <article className={styles['carrier']} aria-label={`Contradiction at ${clash.name}`}>
+    <article className="lw-divided" aria-label={`Contradiction at ${clash.name}`}>
       <h2>{clash.name}</h2>
       <p>
         {clash.records.length === 1
@@ -81,7 +80,7 @@ function Clash({ clash }: { clash: Contradiction }) {
 
 function ClashingRecords({ clash }: { clash: Contradiction }) {
   return (
-    <ol className={styles['evidence']}>
+    <ol className="lw-spaced">
       {clash.records.map((one) => (
         <li key={one.recordId}>
           {one.fish !== null && <FishLink fish={one.fish} />}

@@ -15,7 +15,6 @@ import { confidenceText } from '../../wording/pairing-words.js';
 import { FitSection } from './fit-section.js';
 import { squareOf, startAt, type ChosenLocus, type Square } from './chosen-loci.js';
 import crossesStyles from './crosses.module.css';
-import judgementStyles from '../../components/judgement.module.css';
 import type { Cross } from '../../api/heredity.js';
 
 /** A cross of two genotypes, whether or not there are fish that have them. */
@@ -137,7 +136,7 @@ function AddLocus({
   return (
     <NativeSelect
       label="Add a locus"
-      style={{ maxWidth: 320 }}
+      className="lw-narrow-field"
       value=""
       onChange={(event) => {
         const locus = left.find(({ id }) => id === event.currentTarget.value);
@@ -239,7 +238,7 @@ function NotWorkedOut({ loci }: { loci: readonly KnownLocus[] }) {
   return (
     <Section title="Loci not worked out">
       <p className="lw-quiet">They may be recorded for a fish, but no expectation is computed.</p>
-      <ul className={judgementStyles['judged']}>
+      <ul className="lw-judged">
         {loci.map((locus) => (
           <li key={locus.id}>
             <strong>{locus.name}</strong> ({confidenceText(locus.confidence)}):{' '}

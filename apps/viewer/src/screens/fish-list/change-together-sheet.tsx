@@ -65,7 +65,7 @@ export function ChangeTogetherSheet(props: ChangeTogetherSheetProps) {
       size={720}
     >
       {/* Hidden and not taken away, so that what was typed is there to go back to. */}
-      <div hidden={looked !== null} ref={together.form} tabIndex={-1} style={{ outline: 'none' }}>
+      <div hidden={looked !== null} ref={together.form} tabIndex={-1} className="lw-takes-focus">
         <p>{namedFish(choice)}</p>
         <Form asking={asking} problem={askProblem} onCancel={onClose} onLook={together.look} />
       </div>

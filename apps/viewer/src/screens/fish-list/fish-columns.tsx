@@ -62,7 +62,7 @@ export function compactRow(fish: FishRow) {
   return (
     <>
       <RowLink fish={fish} /> <SexMark sex={fish.sex} />{' '}
-      <span style={{ float: 'right' }}>F {inbreedingText(fish)}</span>
+      <span className="lw-row-end">F {inbreedingText(fish)}</span>
       <span className="lw-row-second">
         {[dispositionWord[fish.disposition], placeWords(fish), ageToday(fish.hatchDate), parents]
           .filter((part) => part !== null)

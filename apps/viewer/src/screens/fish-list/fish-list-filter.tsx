@@ -51,7 +51,7 @@ export function FishListFilter() {
         label="Include withdrawn"
         checked={filter.valueOf('withdrawn') === 'yes'}
         onChange={(event) => filter.set('withdrawn', event.currentTarget.checked ? 'yes' : '')}
-        style={{ alignSelf: 'center' }}
+        className="lw-middle"
       />
     </div>
   );

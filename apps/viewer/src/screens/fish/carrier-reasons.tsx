@@ -6,7 +6,6 @@ import { Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { withoutTag } from '../../wording/chances.js';
 import { plural } from '../../wording/figures.js';
-import styles from '../../components/carrier.module.css';
 
 /** The records that moved what is thought of a fish, each with what would be thought without it. */
 export function CarrierReasonsList({ fishId, locus }: { fishId: string; locus: CarrierLocus }) {
@@ -76,7 +75,7 @@ function Reasons({ found }: { found: CarrierReasons }) {
 
 function ReasonList({ found }: { found: CarrierReasons }) {
   return (
-    <ol className={styles['evidence']}>
+    <ol className="lw-spaced">
       {found.reasons.map((one) => (
         <li key={one.recordId}>
           <strong>{one.relation}</strong>:{' '}

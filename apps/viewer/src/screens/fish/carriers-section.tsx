@@ -14,7 +14,6 @@ import { GenotypeBar } from '../../drawings/index.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { CarrierReasonsList } from './carrier-reasons.js';
 import { TestMatingsPanel } from './test-matings-panel.js';
-import styles from '../../components/carrier.module.css';
 import type { ResultOf } from '../../api/graphql.js';
 
 /** What the fish is likely to carry, from every record of it and its kin; each figure says which records moved it. */
@@ -105,7 +104,7 @@ function NothingRecorded({
 function Locus({ fish, locus, order, onDone }: LocusProps) {
   const open = locus.genotypes.length > 1 && (locus.genotypes[0]?.probability ?? 1) < 0.9995;
   return (
-    <article className={styles['carrier']} aria-label={`${locus.name} of ${fish.tag}`}>
+    <article className="lw-divided" aria-label={`${locus.name} of ${fish.tag}`}>
       <h3>{locus.name}</h3>
       {locus.impossible !== null && (
         <div className="lw-notice lw-notice-problem">

@@ -9,7 +9,7 @@ import { gradeOf, rangeText } from '../../wording/scores.js';
 import { severityWord, windowText } from '../../wording/sheet-words.js';
 import { TotalLine } from '../score-sheets/total-line.js';
 import type { ScoredFish } from './scored-fish.js';
-import styles from '../../components/scoring.module.css';
+import styles from './score-lines.module.css';
 
 const MOST_BUTTONS = 12;
 
@@ -112,7 +112,7 @@ function GradeLine({ line: { trait }, choices }: { line: SheetLine; choices: rea
 export function FaultTicks({ version }: { version: SheetVersion }) {
   const { register } = useFormContext<Filled>();
   return (
-    <fieldset className={styles['sheet-block']}>
+    <fieldset className="lw-block">
       <legend>Faults seen</legend>
       <div className={styles['fault-list']}>
         {version.faults.map((fault) => (

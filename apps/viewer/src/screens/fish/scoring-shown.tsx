@@ -5,7 +5,7 @@ import { Why } from '../../components/why.js';
 import { ageText, plainNumber, plural } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import { pointsText, severityWord } from '../../wording/sheet-words.js';
-import styles from '../../components/scoring.module.css';
+import styles from './score-lines.module.css';
 import type { Column } from '../../components/data-table.js';
 
 function totalText({ total }: SheetScoring): string {

@@ -5,7 +5,6 @@ import { FieldRow } from '../../components/record-form.js';
 import { useShownField } from '../../components/shown-fields.js';
 import { SeveralField } from '../../pickers/several-field.js';
 import { newLook, type PurposeValues } from './purpose-values.js';
-import styles from '../../components/scoring.module.css';
 
 const wishes = [
   { value: 'yes', label: 'wanted' },
@@ -17,13 +16,13 @@ export function LookAimFields({ looks }: { looks: readonly Choice[] }) {
   const { fields, append, remove } = useFieldArray<PurposeValues, 'looks'>({ name: 'looks' });
   return (
     <>
-      <h3 className={styles['title']}>Looks</h3>
+      <h3 className="lw-part-title">Looks</h3>
       <p className="lw-quiet lw-words">
         Colours, fins and patterns by their loci. Choose several for one fish that shows all of
         them, such as double tail and steel blue.
       </p>
       {fields.map((field, k) => (
-        <fieldset key={field.id} className={styles['sheet-block']}>
+        <fieldset key={field.id} className="lw-block">
           <legend>Look {k + 1}</legend>
           <LookParts name={`looks.${k}.parts`} looks={looks} />
           <FieldRow>

@@ -1,12 +1,11 @@
 import { DateField, NumberField } from '../../components/fields.js';
 import { FieldRow } from '../../components/record-form.js';
-import styles from '../../components/scoring.module.css';
 
 /** How far relationship may go, and what one round may take. */
 export function RoundFields() {
   return (
     <>
-      <h3 className={styles['title']}>Inbreeding</h3>
+      <h3 className="lw-part-title">Inbreeding</h3>
       <FieldRow>
         <NumberField
           name="ceiling"
@@ -26,7 +25,7 @@ export function RoundFields() {
           hint="Blank: as measured in your own broods, or the usual rate where that is not possible."
         />
       </FieldRow>
-      <h3 className={styles['title']}>This round</h3>
+      <h3 className="lw-part-title">This round</h3>
       <FieldRow>
         <NumberField name="broods" label="Broods to make" />
         <NumberField name="broodsPerFish" label="Broods one fish may have" />
@@ -48,7 +47,7 @@ const PRACTICE = 'Basis: common practice of breeders; no published source.';
 export function RuleFields() {
   return (
     <>
-      <h3 className={styles['title']}>Ages</h3>
+      <h3 className="lw-part-title">Ages</h3>
       <p className="lw-quiet lw-words">
         Built in: able to spawn from 84 days (12 weeks), better from 140 (20 weeks), best until 365,
         fertile until about 548 (18 months). {PRACTICE}
@@ -59,7 +58,7 @@ export function RuleFields() {
         <NumberField name="ages.bestUntil" label="Past its best above" unit="days" />
         <NumberField name="ages.fertileUntil" label="Often infertile above" unit="days" />
       </FieldRow>
-      <h3 className={styles['title']}>Rest after a spawn</h3>
+      <h3 className="lw-part-title">Rest after a spawn</h3>
       <p className="lw-quiet lw-words">
         Built in: 7 days at least and better 14 for males, 14 and better 21 for females; for the
         welfare of the fish the longer rest is preferred. {PRACTICE} A fish that looks thin or hurt
@@ -71,7 +70,7 @@ export function RuleFields() {
         <NumberField name="femaleRest.least" label="Female, at least" unit="days" />
         <NumberField name="femaleRest.preferred" label="Female, better" unit="days" />
       </FieldRow>
-      <h3 className={styles['title']}>Size of the two</h3>
+      <h3 className="lw-part-title">Size of the two</h3>
       <p className="lw-quiet lw-words">
         Body length of the female divided by that of the male. Built in: not checked, since nothing
         published says where to draw the line. Blank: not checked.

@@ -6,7 +6,6 @@ import { FieldRow } from '../../components/record-form.js';
 import { rangeText } from '../../wording/scores.js';
 import { newAim, type PurposeValues } from './purpose-values.js';
 import { directionWords } from './purpose-words.js';
-import styles from '../../components/scoring.module.css';
 
 const directions = (['HIGHER', 'LOWER', 'WITHIN'] as const).map((value) => ({
   value,
@@ -21,7 +20,7 @@ export function TraitAimFields({ traits }: { traits: readonly PurposeTrait[] }) 
   const left = traits.filter(({ id }) => !used.has(id));
   return (
     <>
-      <h3 className={styles['title']}>Traits</h3>
+      <h3 className="lw-part-title">Traits</h3>
       <p className="lw-quiet lw-words">
         Points have no size of their own: only how they compare counts. If 10 degrees of spread are
         as good to you as one grade of evenness, give 0.1 points for a degree and 1 for a grade.
@@ -59,7 +58,7 @@ function OneAim({ k, trait, onRemove }: OneAimProps) {
   const name = trait?.name ?? 'a withdrawn trait';
   const unit = trait?.unit ?? null;
   return (
-    <fieldset className={styles['sheet-block']}>
+    <fieldset className="lw-block">
       <legend>
         {name}{' '}
         {trait !== undefined && (

@@ -3,7 +3,6 @@ import { DataTable } from '../../components/data-table.js';
 import { ForecastFan } from '../../drawings/index.js';
 import { percent, plainNumber } from '../../wording/figures.js';
 import { fanPoints } from './forecast-fans.js';
-import styles from './line-routes.module.css';
 
 interface NamedWay {
   readonly way: StrategyForecast;
@@ -25,7 +24,7 @@ export function ForecastFans({ ways: { way, name, other } }: { ways: ForecastWay
   const beside = (of: Parameters<typeof fanPoints>[1]) =>
     other === null ? {} : { other: { name: other.name, points: fanPoints(other.way, of) } };
   return (
-    <div className={styles['fans']}>
+    <div className="lw-fans">
       <ForecastFan
         title="Mean F"
         name={name}

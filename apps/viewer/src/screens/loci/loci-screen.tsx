@@ -15,7 +15,6 @@ import { SettingsSection } from './settings-section.js';
 import { ageText, plural } from '../../wording/figures.js';
 import { confidenceText, confidenceWord, dominanceText } from '../../wording/pairing-words.js';
 import styles from './loci-screen.module.css';
-import judgementStyles from '../../components/judgement.module.css';
 
 /** The catalogue of loci: what is known of each, how well, and from where. */
 export function LociScreen() {
@@ -166,7 +165,7 @@ function LocusSources({ locus }: { locus: KnownLocus }) {
       <summary aria-label={`Sources of ${locus.name}`}>
         {plural(locus.sources.length, 'source')}
       </summary>
-      <ul className={judgementStyles['judged']}>
+      <ul className="lw-judged">
         {locus.sources.map((source) => (
           <li key={source}>{source}</li>
         ))}

@@ -12,7 +12,6 @@ import {
   returnText,
   shortGenerationName,
 } from '../../wording/outcross-words.js';
-import fanStyles from '../line-routes/line-routes.module.css';
 
 type After = 'back' | 'within';
 
@@ -123,7 +122,7 @@ function CoursePictures({ course, after, line }: CourseProps & { line: number })
   const same = 'The table above has the same figures.';
   const name = ({ generation }: Generation): string => shortGenerationName(generation, after);
   return (
-    <div className={fanStyles['fans']}>
+    <div className="lw-fans">
       <OutcrossSteps
         title="F of the brood"
         line={line}

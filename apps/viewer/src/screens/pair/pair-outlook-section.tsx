@@ -1,4 +1,3 @@
-import { clsx } from 'clsx';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import { PAIR_OUTLOOK, type PairLocus } from '../../api/carriers.js';
@@ -13,8 +12,6 @@ import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { span } from '../../wording/figures.js';
 import { otherChances } from '../../wording/list-ends.js';
 import { chanceText } from '../../wording/chances.js';
-import judgementStyles from '../../components/judgement.module.css';
-import carrierStyles from '../../components/carrier.module.css';
 import type { Column } from '../../components/data-table.js';
 import type { ResultOf } from '../../api/graphql.js';
 
@@ -74,10 +71,7 @@ function OutlookWarnings({
     pairOutlook.warnings.length > 0 && (
       <>
         <h3>What could go wrong</h3>
-        <ul
-          className={clsx(judgementStyles['judged'], judgementStyles['warnings'])}
-          aria-label="What could go wrong"
-        >
+        <ul className="lw-judged lw-warnings" aria-label="What could go wrong">
           {pairOutlook.warnings.map((one) => (
             <li key={one.title}>
               <SeverityMark severity={one.severity} /> <strong>{one.title}.</strong> {one.text}
@@ -92,7 +86,7 @@ function OutlookWarnings({
 
 function Locus({ locus, young, onDone }: { locus: PairLocus; young: string; onDone: () => void }) {
   return (
-    <article className={carrierStyles['carrier']} aria-label={`${locus.name} in the brood`}>
+    <article className="lw-divided" aria-label={`${locus.name} in the brood`}>
       <h3>{locus.name}</h3>
       {locus.impossible !== null && (
         <p>

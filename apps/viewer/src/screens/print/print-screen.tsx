@@ -1,3 +1,4 @@
+import { clsx } from 'clsx';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useSearchParams } from 'react-router';
 import { PRINT_ADDRESS } from '../../api/print.js';
@@ -27,7 +28,7 @@ export function PrintScreen() {
     <Screen title="Labels and cards" lead="To print on label sheets or on plain paper to cut.">
       <NativeSelect
         label="What to print"
-        style={{ maxWidth: 260 }}
+        className="lw-narrow-field"
         value={kind}
         onChange={(event) => {
           const value = event.currentTarget.value;
@@ -119,7 +120,7 @@ function StartField({ print: { sheet } }: { print: Print }) {
       label="Start at place"
       description="Counted by rows from the top left; places before it stay blank."
       inputMode="numeric"
-      style={{ maxWidth: 240, marginTop: 10 }}
+      className={clsx('lw-narrow-field', styles['part'])}
       value={sheet.start}
       onChange={(event) => sheet.setStart(event.currentTarget.value)}
     />

@@ -1,3 +1,5 @@
+import { clsx } from 'clsx';
+import styles from './print.module.css';
 import { NativeSelect, TextInput } from '@mantine/core';
 import { FieldRow } from '../../components/record-form.js';
 import { OWN, type PrintKind, type SheetText, gridWords, gridsFor } from './sheet-text.js';
@@ -40,7 +42,7 @@ export function SheetFields({ kind, text, onChange }: SheetFieldsProps) {
 function OwnGrid({ text, onChange }: { text: SheetText; onChange: (text: SheetText) => void }) {
   return (
     text.grid === OWN && (
-      <div className="lw-form" style={{ marginTop: 10 }}>
+      <div className={clsx('lw-form', styles['part'])}>
         <NativeSelect
           label="Page"
           value={text.page}

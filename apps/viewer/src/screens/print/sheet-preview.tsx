@@ -52,7 +52,7 @@ interface PlaceOnSheetProps {
 
 function PlaceOnSheet({ onStart, i, words, place, size }: PlaceOnSheetProps) {
   return (
-    <g onClick={() => onStart(i + 1)} style={{ cursor: 'pointer' }}>
+    <g onClick={() => onStart(i + 1)} className={styles['place']}>
       <rect
         className={words === undefined ? styles['sheet-place'] : styles['sheet-filled']}
         pointerEvents="all"

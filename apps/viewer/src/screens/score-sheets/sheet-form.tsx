@@ -22,7 +22,6 @@ import { rangeText } from '../../wording/scores.js';
 import { deductingSeverities, severityWord } from '../../wording/sheet-words.js';
 import { capital, optionsOf } from '../../wording/words.js';
 import { contentOf, lineOf, sheetSchema, valuesOf, type SheetValues } from './sheet-form-values.js';
-import styles from '../../components/scoring.module.css';
 
 interface SheetFormProps {
   sheet: ScoreSheet | null;
@@ -104,7 +103,7 @@ function Lines({ traits }: { traits: readonly Trait[] }) {
   const left = traits.filter((trait) => !on.has(trait.id));
   return (
     <>
-      <h3 className={styles['title']}>Traits</h3>
+      <h3 className="lw-part-title">Traits</h3>
       <p className="lw-quiet">
         You set the weights; with none set, all traits count equally. A trait counts only with both
         levels: the value that earns no points and the value that earns full points.
@@ -168,7 +167,7 @@ interface LineFieldsProps {
 
 function LineFields({ k, name, trait, move, fields, remove }: LineFieldsProps) {
   return (
-    <fieldset className={styles['sheet-block']}>
+    <fieldset className="lw-block">
       <legend>
         {k + 1}. {name}{' '}
         {trait !== undefined && (
@@ -216,7 +215,7 @@ function Faults() {
   const names = watch('faults');
   return (
     <>
-      <h3 className={styles['title']}>Faults</h3>
+      <h3 className="lw-part-title">Faults</h3>
       <p className="lw-quiet">
         Marked when seen. You set how many points of 100 each class takes off; blank takes none. A
         disqualifying fault disqualifies the fish whatever its total.
@@ -255,7 +254,7 @@ interface FaultFieldsProps {
 
 function FaultFields({ k, names, remove }: FaultFieldsProps) {
   return (
-    <div className={styles['sheet-block']}>
+    <div className="lw-block">
       <FieldRow>
         <TextField name={`faults.${k}.name`} label={`Fault ${k + 1}`} />
         <ChoiceField

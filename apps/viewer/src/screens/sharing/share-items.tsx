@@ -1,3 +1,5 @@
+import { clsx } from 'clsx';
+import styles from './share-items.module.css';
 import { NativeSelect } from '@mantine/core';
 import { useState } from 'react';
 import type { ShareReport } from '../../api/sharing.js';
@@ -28,7 +30,7 @@ export function ShareItems({ report }: { report: ShareReport }) {
   const present = order.filter((each) => report.items.some((item) => item.outcome === each));
   return (
     <>
-      <div className="lw-filter" style={{ marginTop: 12 }}>
+      <div className={clsx('lw-filter', styles['filter'])}>
         <NativeSelect
           className="lw-filter-text"
           label="Show records"
@@ -83,7 +85,7 @@ function itemColumns(): readonly Column<Item>[] {
         item.outcome === 'ADDED'
           ? ''
           : item.changes.map((change) => (
-              <div key={change.field} style={{ overflowWrap: 'anywhere' }}>
+              <div key={change.field} className={styles['change']}>
                 {change.field === RESTS_ON
                   ? `it depends on the ${change.after ?? ''}, which is not taken in`
                   : `${fieldWord(change.field)}: ${change.before ?? 'blank'} → ${change.after ?? 'blank'}`}

@@ -33,7 +33,7 @@ export function FishCardDock({ fish, card, keysOn, onKeys, children }: DockProps
       <Reasons fish={fish} card={card} />
       {!filled.culling && <Decisions fish={fish} card={card} />}
       {!filled.culling && (
-        <p className="lw-quiet" style={{ margin: 0 }}>
+        <p className={clsx('lw-quiet', styles['law'])}>
           Before you place a fish: <Link to="/cautions">the law</Link>, and never release one.
         </p>
       )}

@@ -41,7 +41,7 @@ export function compactRow(spawn: SpawnRow) {
   return (
     <>
       <RowLink spawn={spawn} /> {spawn.failed ? 'failed' : plural(spawn.fishCount, 'fish', 'fish')}
-      <span style={{ float: 'right' }}>F {inbreedingText(spawn)}</span>
+      <span className="lw-row-end">F {inbreedingText(spawn)}</span>
       <span className="lw-row-second">
         {spawn.spawnedOn ?? 'no date'} · {spawn.sire?.tag ?? '?'} × {spawn.dam?.tag ?? '?'}
       </span>

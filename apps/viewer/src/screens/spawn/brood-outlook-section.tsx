@@ -16,7 +16,6 @@ import { otherChances } from '../../wording/list-ends.js';
 import { chanceText, oddsText } from '../../wording/chances.js';
 import { plural, span } from '../../wording/figures.js';
 import { LocusCountForm } from './locus-count-form.js';
-import styles from '../../components/carrier.module.css';
 import type { ResultOf } from '../../api/graphql.js';
 
 /** The brood as counted against what all other records lead to expect of its parents. */
@@ -79,7 +78,7 @@ function SetAsideCounts({
 function Locus({ locus, onDone }: { locus: BroodLocus; onDone: () => void }) {
   const [best] = locus.pairs;
   return (
-    <article className={styles['carrier']} aria-label={`${locus.name} in the brood`}>
+    <article className="lw-divided" aria-label={`${locus.name} in the brood`}>
       <h3>{locus.name}</h3>
       {locus.impossible !== null && (
         <p>

@@ -69,7 +69,7 @@ function Comparison({ spawn, cross }: { spawn: SpawnFacts; cross: Cross }) {
           value={day.on}
           onChange={(event) => setChosen(event.currentTarget.value)}
           data={days.map((each) => each.on)}
-          style={{ maxWidth: 200 }}
+          className="lw-narrow-field"
         />
       )}
       {day.scorings.map((scoring) => (

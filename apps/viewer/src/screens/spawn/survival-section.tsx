@@ -96,7 +96,7 @@ function SurvivalChoices({
         label="Only past spawns of this line"
         checked={sameLine}
         onChange={(event) => setSameLine(event.currentTarget.checked)}
-        style={{ alignSelf: 'center' }}
+        className="lw-middle"
       />
     </div>
   );

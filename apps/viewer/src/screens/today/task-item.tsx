@@ -17,7 +17,6 @@ import {
 } from '../../wording/care-words.js';
 import { toDateText, toLocalTimeText } from '../../wording/figures.js';
 import todayStyles from './today.module.css';
-import whyStyles from '../../components/why.module.css';
 
 export interface TaskItemProps {
   task: CareTask;
@@ -69,7 +68,7 @@ export function TaskItem(props: TaskItemProps) {
       )}
       <MoreButtons open={open} about={about} onOpen={setOpen} />
       {open === 'why' && (
-        <div className={whyStyles['body']}>
+        <div className="lw-reason">
           <CareWhy step={step} reasons={task.reasons} from={task.from} to={task.to} />
         </div>
       )}
