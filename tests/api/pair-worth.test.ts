@@ -1,7 +1,8 @@
 import { bestOfBrood, STARTING_PURPOSE, STATED_LOSS } from '@linewright/mating';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
-import { type RunningApi, startApi } from './harness.js';
+import { recordsOf, type RunningApi, startApi } from './harness.js';
+import { ValuesAhead } from '../../apps/api/src/merit/values-ahead.js';
 import { saidOf } from './said-purpose.js';
 import { newRecords } from '../new-records.js';
 
@@ -145,8 +146,25 @@ describe('what a pair is worth', () => {
     expect(found).toEqual(found.toSorted((a, b) => a - b));
   });
 
-  it('is in order of points once it was said, each the sum of its parts', async () => {
+  it('has the values that are aimed at worked out ahead, once records are left alone', async () => {
+    const ahead = api.served.app.get(ValuesAhead);
+    const look = ahead.look.bind(ahead);
+    // No look of its own comes in between.
+    const held = vi.spyOn(ahead, 'look').mockResolvedValue();
     await say(0, { traits: [aim()], broods: 2, keep: 8, inbreedingCost: 4 });
+    const db = await recordsOf(api);
+    const workedOut = () =>
+      db.query<{ subject: string }[]>(
+        `SELECT subject FROM computation WHERE kind = 'breeding values'`,
+      );
+    await look();
+    expect(await workedOut()).toEqual([]);
+    await look();
+    expect(await workedOut()).toEqual([{ subject: traitId }]);
+    held.mockRestore();
+  });
+
+  it('is in order of points once it was said, each the sum of its parts', async () => {
     const { basis, nodes } = await list();
     expect(basis).toMatchObject({ version: 1, inbreedingCost: 4, costBasis: 'PERSON', keep: 4 });
     const open = nodes.filter(({ discouraged }) => !discouraged);

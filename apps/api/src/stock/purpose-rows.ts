@@ -31,6 +31,19 @@ export const newestPurposes = async (
   return new Map(rows.map((row) => [row.lineId, row]));
 };
 
+/** Traits that some line aims at now, each once. */
+export const traitsAimedAt = async (manager: EntityManager): Promise<string[]> => {
+  const rows = await manager
+    .createQueryBuilder(LinePurposeRow, 'p')
+    .distinctOn(['p.lineId'])
+    .orderBy('p.lineId')
+    .addOrderBy('p.version', 'DESC')
+    .getMany();
+  return [
+    ...new Set(rows.flatMap((row) => wholePurpose(row).traits.map(({ traitId }) => traitId))),
+  ];
+};
+
 /** What a line is for now. */
 export const purposeOfLine = async (
   manager: EntityManager,
