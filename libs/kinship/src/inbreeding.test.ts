@@ -4,7 +4,13 @@ import { coancestry } from './coancestry.js';
 import { coancestryBlock } from './coancestry-block.js';
 import { groupUnknownParents } from './founder-relationship.js';
 import { GrowingKinship } from './growing-kinship.js';
-import { inbreedingCoefficients, tabularInbreeding, tracedInbreeding } from './inbreeding.js';
+import {
+  inbreedingCoefficients,
+  knownInbreeding,
+  tabularInbreeding,
+  tellInbreeding,
+  tracedInbreeding,
+} from './inbreeding.js';
 import { relationshipInverse } from './relationship-inverse.js';
 import { meanKinship, multiplyRelationship } from './relationship-product.js';
 import { tabularRelationship } from './tabular-relationship.js';
@@ -20,6 +26,18 @@ function sibLine(generations: number) {
   }
   return pedigreeFromArrays(sire, dam);
 }
+
+describe('F that is told', () => {
+  it('is taken as it is for coancestries, and not worked out once more', () => {
+    const pedigree = sibLine(5);
+    const told = inbreedingCoefficients(sibLine(5));
+    tellInbreeding(pedigree, told);
+    expect(knownInbreeding(pedigree, undefined)).toBe(told);
+    const all = Array.from({ length: pedigree.size }, (_, i) => i);
+    expect(coancestryBlock(pedigree, all, all)).toEqual(coancestryBlock(sibLine(5), all, all));
+    expect(() => tellInbreeding(pedigree, new Float64Array(3))).toThrow(/F of 3 individuals/);
+  });
+});
 
 describe('inbreeding of lopsided pedigrees', () => {
   it('200,000 generations of full sibs tend to 1 and stay there', () => {

@@ -1,3 +1,4 @@
+import { KinshipError } from './kinship-error.js';
 import type { Pedigree } from '@linewright/pedigree';
 import { traceFamilies } from './ancestor-trace.js';
 import { foldFamilies, type Families } from './families.js';
@@ -145,6 +146,25 @@ export class PerPedigree<Value> {
   }
 }
 
+const remembered = new PerPedigree<Float64Array>();
+
+/**
+ * Tells F of all individuals of a pedigree where it was worked out before, such as in another thread or step by step as fish came: coancestries then
+ * do not begin with a pass over the whole pedigree. Founders count as unrelated. What was known already stays.
+ *
+ * @param inbreeding F by individual, as {@link inbreedingCoefficients} gives it; it must not be changed afterwards.
+ * @throws {KinshipError} `KINSHIP_LENGTH_MISMATCH`.
+ * Cost: none.
+ */
+export function tellInbreeding(pedigree: Pedigree, inbreeding: Float64Array): void {
+  if (inbreeding.length !== pedigree.size)
+    throw new KinshipError(
+      'KINSHIP_LENGTH_MISMATCH',
+      `F of ${inbreeding.length} individuals was given for a pedigree of ${pedigree.size}: give one for each.`,
+    );
+  remembered.get(pedigree, undefined, () => inbreeding);
+}
+
 function found<Key extends object, Value>(
   map: WeakMap<Key, Value>,
   key: Key,
@@ -157,8 +177,6 @@ function found<Key extends object, Value>(
   }
   return value;
 }
-
-const remembered = new PerPedigree<Float64Array>();
 
 /** All F, remembered for a pedigree and its given founders; callers must not change the array. */
 export function knownInbreeding(

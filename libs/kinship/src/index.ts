@@ -2,6 +2,7 @@ export { KinshipError, type KinshipErrorCode } from './kinship-error.js';
 export {
   inbreedingCoefficients,
   tabularInbreeding,
+  tellInbreeding,
   tracedInbreeding,
   type InbreedingOptions,
 } from './inbreeding.js';

@@ -1,3 +1,5 @@
+import { radixOrder } from './radix-order.js';
+
 /** Pairs held beside the wanted ones, at least, before they are sorted and cut; as many as are wanted where those are more. */
 const LEAST_SPARE = 50_000;
 
@@ -46,9 +48,8 @@ export class FirstOfOrder {
   }
 
   #cut(): void {
-    const order = Uint32Array.from({ length: this.#length }, (_, at) => at).sort((a, b) =>
-      this.#compare(a, b),
-    );
+    const keys = [this.#pairs, this.#inbreeding, this.#figures, Float64Array.from(this.#groups)];
+    const order = radixOrder(keys, this.#length);
     const kept = order.subarray(0, Math.min(this.#length, this.#most));
     const pick = <List extends Float64Array | Uint8Array>(list: List): List => {
       const copy = list.slice() as List;
@@ -65,19 +66,6 @@ export class FirstOfOrder {
     const end = this.#length - 1;
     if (this.#length === this.#most && end >= 0)
       this.#last = { group: this.#groups[end] ?? 0, figure: this.#figures[end] ?? 0 };
-  }
-
-  #compare(a: number, b: number): number {
-    const groups = (this.#groups[a] ?? 0) - (this.#groups[b] ?? 0);
-    if (groups !== 0) return groups;
-    const [x, y] = [this.#figures[a] ?? 0, this.#figures[b] ?? 0];
-    if (behind(x, y)) return 1;
-    if (behind(y, x)) return -1;
-    // Males and females stand in id order, so the pair's number is the last tie-break.
-    return (
-      (this.#inbreeding[a] ?? 0) - (this.#inbreeding[b] ?? 0) ||
-      (this.#pairs[a] ?? 0) - (this.#pairs[b] ?? 0)
-    );
   }
 
   #grow(): void {

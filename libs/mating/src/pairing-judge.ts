@@ -1,4 +1,4 @@
-import { inbreedingCoefficients } from '@linewright/kinship';
+import { inbreedingCoefficients, tellInbreeding } from '@linewright/kinship';
 import type { InbreedingBasis, Pedigree } from '@linewright/pedigree';
 import { ancestryKnowledge } from './ancestry-knowledge.js';
 import { dayNumber } from './calendar.js';
@@ -80,6 +80,7 @@ export class PairingJudge {
   ) {
     this.input = input;
     this.pedigree = input.pedigree;
+    if (input.inbreeding !== undefined) tellInbreeding(input.pedigree, input.inbreeding);
     this.settings = completeSettings(input.settings);
     dayNumber(input.asOf);
     checkCandidates(input);

@@ -131,14 +131,16 @@ function offering(
   const pass = pairFilter(judge, filter);
   const figureOf = sortFigure(judge, order);
   const apart = order.withinLineFirst === true;
-  const stopsLast = order.by === 'worth';
+  const byWorth = order.by === 'worth';
   const sign = order.reversed === true ? -1 : 1;
   return (m, f) => {
     if (!pass(m, f)) return;
     const stopped = judge.gravest(m, f) === 'stop';
-    const group = (apart && !ofOneLine(judge, m, f) ? 2 : 0) + (stopsLast && stopped ? 1 : 0);
-    first.add(m * columns + f, group, sign * figureOf(m, f), judge.inbreeding(m, f));
-    if (!stopped) best.offer([m, f], judge.worth.worths.worth(m, f), judge.inbreeding(m, f));
+    const group = (apart && !ofOneLine(judge, m, f) ? 2 : 0) + (byWorth && stopped ? 1 : 0);
+    const [figure, inbreeding] = [figureOf(m, f), judge.inbreeding(m, f)];
+    first.add(m * columns + f, group, sign * figure, inbreeding);
+    // Highest worth first is the least of its negative; it takes long enough to be reckoned once.
+    if (!stopped) best.offer(m, f, byWorth ? -figure : judge.worth.worths.worth(m, f), inbreeding);
   };
 }
 
@@ -285,11 +287,11 @@ class BestPair {
   #worth = -Infinity;
   #inbreeding = Infinity;
 
-  offer(pair: PairAt, worth: number, inbreeding: number): void {
+  offer(m: number, f: number, worth: number, inbreeding: number): void {
     if (worth < this.#worth || (worth === this.#worth && inbreeding >= this.#inbreeding)) return;
     this.#worth = worth;
     this.#inbreeding = inbreeding;
-    this.pair = pair;
+    this.pair = [m, f];
   }
 }
 

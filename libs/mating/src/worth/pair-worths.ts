@@ -278,8 +278,9 @@ export class PairWorths {
   }
 
   #parentsErrors(t: number, m: number, f: number): number {
-    const { males, females } = this.#stock.traits[t]!;
+    const { males, females, errorCovariance } = this.#stock.traits[t]!;
     const errors = males.standardError[m]! ** 2 + females.standardError[f]! ** 2;
+    if (errorCovariance === undefined) return errors / 4;
     return Math.max(0, errors + 2 * this.#errorCovariance(t, m, this.#placeOfFemale(f))) / 4;
   }
 
