@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { PASSWORD, type RunningApi, startApi, recordsOf } from './harness.js';
+import { newRecords } from '../new-records.js';
 import { holdComputations } from './held-computation.js';
 
 const CARRIERS = `query ($fishId: ID!) { fishCarriers(fishId: $fishId) { loci { locusId impossible
@@ -232,6 +233,60 @@ describe('long computations', () => {
       id: done?.id,
     });
     expect(again.errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+});
+
+describe('two traits of ten thousand fish', () => {
+  let api: RunningApi;
+  afterAll(() => api.close());
+
+  it('are stopped on the way, stay stopped, and are begun again when asked', async () => {
+    api = await startApi();
+    await bigStock(api, { fish: 10_000, lines: 1, pairs: 8 });
+    const make = newRecords(api);
+    const traits = [
+      await make.createTrait({ key: 'spread', name: 'Spread', kind: 'MEASURED' }),
+      await make.createTrait({ key: 'length', name: 'Length', kind: 'MEASURED' }),
+    ];
+    // Scores by the tag alone, so that each run of this test has the same.
+    await (
+      await recordsOf(api)
+    ).query(
+      `INSERT INTO score (id, fish_id, trait_id, trait_version, value, scored_on, scorer)
+       SELECT gen_random_uuid(), f.id, t.id, 1, 100 + abs(hashtext(f.tag || t.key)) % 97 + abs(hashtext(split_part(f.tag, '-', 1))) % 31, '2026-05-01', 'x'
+       FROM fish f, trait_definition t WHERE t.id = ANY($1)`,
+      [traits],
+    );
+    const asked = async (): Promise<Waiting | null> =>
+      (
+        await api.graphql<{ traitsTogether: { waiting: Waiting | null } }>(
+          `query ($a: ID!, $b: ID!) { traitsTogether(traitId: $a, otherId: $b) { verdict waiting { id state progress } } }`,
+          { a: traits[0], b: traits[1] },
+        )
+      ).traitsTogether.waiting;
+    const id = (await asked())!.id;
+    const onItsWay = await until(
+      () => stateOf(api, id),
+      ({ state, progress }) => state !== 'QUEUED' && progress > 0,
+    );
+    expect(onItsWay.state).toBe('RUNNING');
+    expect(onItsWay.progress).toBeLessThan(1);
+    await api.graphql(`mutation ($id: ID!) { cancelComputation(id: $id) { id } }`, { id });
+    const stopped = await until(
+      () => stateOf(api, id),
+      ({ state }) => state !== 'RUNNING',
+    );
+    expect(stopped).toMatchObject({ state: 'CANCELLED', errorCode: 'JOB_CANCELLED' });
+    expect(await asked()).toMatchObject({ id, state: 'CANCELLED' });
+    const { restartComputation } = await api.graphql<{ restartComputation: Waiting }>(
+      `mutation ($id: ID!) { restartComputation(id: $id) { id state } }`,
+      { id },
+    );
+    expect(restartComputation.id).not.toBe(id);
+    await until(
+      () => stateOf(api, restartComputation.id),
+      ({ state, progress }) => state === 'RUNNING' && progress > 0,
+    );
   });
 });
 

@@ -139,11 +139,24 @@ function benchThreeTraits(emit: Emit, shape: string, parents: ParentArrays): voi
       [0, 0.1, 0.6],
     ],
   };
-  let steps = 0;
-  const times = timed(() => {
-    ({ steps } = iterate(new Equations(animalModel(scores).model), variances));
-  });
-  emit({ ...base, what: 'given variances, by iteration, no errors', steps, ...times });
+  const animal = animalModel(scores);
+  const equations = new Equations(animal.model);
+  let told = 0;
+  const times = timed(() => iterate(equations, variances, { onStep: () => ++told > 0 }));
+  const what = 'given variances, by iteration, no errors';
+  emit({ ...base, what, steps: told, ...times });
+  // A long computation: how far it is comes after each step, and it is stopped there.
+  const half = Math.floor(told / 2);
+  let from = 0;
+  const onStep = (step: number): boolean => {
+    if (step === half) from = performance.now();
+    return step < half;
+  };
+  try {
+    iterate(equations, variances, { onStep });
+  } catch {
+    emit({ ...base, what: 'stopped half way', ms: Math.round(performance.now() - from) });
+  }
   if (shape !== 'big spawns') return;
   const exact = timed(() => {
     const animal = animalModel(scores);
