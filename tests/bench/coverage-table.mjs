@@ -11,6 +11,7 @@ const rows = readFileSync(0, 'utf8')
 
 const cells = [
   ['fish', (row) => row.fish.toLocaleString('en-GB')],
+  ['model', (row) => row.model],
   ['lines', (row) => row.lines.toLocaleString('en-GB')],
   ['scored', (row) => row.scoring],
   ['true heritability', (row) => row.truth],

@@ -32,7 +32,7 @@ const mean = (values: readonly number[]): number | null =>
 
 /** What the checks of docs/methods/heritability.md found with the best half of each brood scored. */
 export const BANDS_THEN =
-  'In simulated lines with only the best half of each brood scored, bands of values said to hold in 95 of 100 cases held in 80 to 89; those of the heritability in 91 to 97 with 60 fish, in 70 to 75 with 300, in 1 to 23 with 3,000.';
+  'In simulated lines with only the best half of each brood scored, bands of values said to hold in 95 of 100 cases held in 74 to 89; those of the heritability in 86 to 100 with 60 fish, in 60 to 97 with 300, in 1 to 23 with 3,000.';
 
 const SELECTED: readonly MeritNoteCode[] = ['MERIT_KEEPERS_ONLY', 'MERIT_SCORED_AFTER_CULL'];
 

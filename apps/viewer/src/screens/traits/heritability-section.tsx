@@ -12,9 +12,11 @@ import { missingText } from '../../wording/merit-advice.js';
 import {
   besideText,
   effectWord,
+  GRADED_BANDS,
   modelWord,
   partWords,
   priorWords,
+  REPEATED_BANDS,
   shareWord,
   STEP_MEANING,
 } from '../../wording/merit-model-words.js';
@@ -84,6 +86,7 @@ function Known({ trait, merit, result, shown }: KnownProps) {
           high,
         }))}
       />
+      {shown.kind === 'THRESHOLD' && <Caution>{GRADED_BANDS}</Caution>}
       <p className="lw-quiet">{priorWords[heritability.prior.prior].meaning}</p>
       <ModelsCompared result={result} />
       {result.notes.filter(isSaidHere).map(({ code, message }) => (
@@ -187,6 +190,9 @@ function WhyHeritability({ merit, result, shown }: Omit<KnownProps, 'trait'>) {
         pooled in, and nothing of yours is sent anywhere.
       </p>
       <SingleEstimate result={result} />
+      {fittedParts.some(({ part, fitted }) => part === 'LOOKS' && fitted) && (
+        <p>{REPEATED_BANDS}</p>
+      )}
       <p>
         Source: animal model (Henderson 1984), the heritability integrated over a grid under the
         stated prior. Bands hold when the prior and the pedigree are right and fish were scored at
