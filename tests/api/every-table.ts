@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { today } from '../clock.js';
 import { mottled } from '../mottled-locus.js';
 import { newRecords } from '../new-records.js';
@@ -111,11 +112,23 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   await api.graphql('mutation ($input: AdoptRouteInput!) { adoptRoute(input: $input) { id } }', {
     input: { search, key: found, expectedPurposeVersion, adoptedOn: today() },
   });
-  const file = await (await api.http(`/export/line/${own?.id ?? ''}.json`)).text();
-  await api.graphql('mutation ($text: String!) { acceptShare(text: $text) { added } }', {
-    text: file,
-  });
+  await takeBack(api, own?.id ?? '');
 };
+
+/** What was given comes back by way of a partner, and in the form of older programs. */
+async function takeBack(api: RunningApi, lineId: string): Promise<void> {
+  const file = (await (await api.http(`/export/line/${lineId}.json`)).json()) as {
+    installs: { id: string; name: string }[];
+  };
+  const installs = [{ id: randomUUID(), name: 'A partner' }, ...file.installs];
+  for (const given of [
+    { ...file, installs },
+    { ...file, version: 3 },
+  ])
+    await api.graphql('mutation ($text: String!) { acceptShare(text: $text) { added } }', {
+      text: JSON.stringify(given),
+    });
+}
 
 interface Candidates {
   waiting: { id: string } | null;

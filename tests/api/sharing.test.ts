@@ -141,32 +141,40 @@ describe('sharing a line between two installs', () => {
   });
 
   it('refuses what is no line file, is not whole, or would make a fish its own ancestor', async () => {
-    const code = async (text: string) =>
-      (await ask(theirs, ACCEPT, { text })).errors?.[0]?.extensions['code'];
-    expect(await code('{}')).toBe('SHARE_INVALID');
+    const refused = async (text: string): Promise<string | undefined> => {
+      const error = (await ask(theirs, ACCEPT, { text })).errors?.[0];
+      expect(error?.extensions['code']).toBe('SHARE_INVALID');
+      return error?.message;
+    };
+    expect(await refused('{}')).toContain('its format is not');
+    const elsewhere = '99999999-9999-4999-8999-999999999999';
     type Records = Record<'fish' | 'spawns', { id: string; [field: string]: unknown }[]>;
     const changed = (change: (records: Records) => void): string => {
-      const copy = JSON.parse(file) as { exportedAt: string; records: Records };
-      copy.exportedAt = '2999-01-01T00:00:00.000Z';
+      const copy = JSON.parse(file) as {
+        records: Records;
+        stamps: Record<string, number>[];
+        versions: Record<string, unknown>;
+      };
+      // Made by one who knew all that had been.
+      copy.stamps = copy.stamps.map((stamp) => ({ ...stamp, [elsewhere]: 1 }));
+      copy.versions[elsewhere] = 0;
       change(copy.records);
       return JSON.stringify(copy);
     };
-    const elsewhere = '99999999-9999-4999-8999-999999999999';
     const before = await fishIn(theirs);
-    expect(
-      await code(changed(({ spawns }) => Object.assign(spawns[0]!, { damId: elsewhere }))),
-    ).toBe('SHARE_INVALID');
+    const strange = changed(({ spawns }) => Object.assign(spawns[0]!, { damId: elsewhere }));
+    expect(await refused(strange)).toContain('neither in it nor recorded here');
     const circle = changed(({ fish, spawns }) => {
       Object.assign(
         fish.find((f) => f['tag'] === 'S')!,
         { spawnId: spawns[0]!.id },
       );
     });
-    expect(await code(circle)).toBe('SHARE_INVALID');
+    expect(await refused(circle)).toContain('its own ancestor');
     const clash = changed(({ fish }) => {
       fish.push({ ...fish.find((f) => f['tag'] === 'B')!, id: elsewhere });
     });
-    expect(await code(clash)).toBe('SHARE_INVALID');
+    expect(await refused(clash)).toContain('the same name and the same owner');
     expect(await fishIn(theirs)).toEqual(before);
   });
 

@@ -5,8 +5,10 @@ import {
   joinStamps,
   type MergedRecord,
   mergeRecords,
+  pack,
   type Stamp,
   standingTexts,
+  unpack,
   unsettledParts,
 } from '@linewright/merging';
 import fc from 'fast-check';
@@ -261,6 +263,25 @@ describe('meeting', () => {
         expect(mergeRecords(a, a)).toEqual(a);
       }),
       { seed, numRuns: 3_000 },
+    );
+  });
+
+  it('a record comes back from what is kept beside what is shown of it', () => {
+    fc.assert(
+      fc.property(record, fc.nat(2), (merged, which) => {
+        const known = Object.fromEntries(Object.entries(merged).filter(([, { length }]) => length));
+        fc.pre(Object.keys(known).length > 0);
+        const shown = Object.fromEntries(
+          Object.entries(known).map(([name, part]) => [name, part[which % part.length]!.text]),
+        );
+        const packed = JSON.parse(JSON.stringify(pack(known, shown))) as ReturnType<typeof pack>;
+        expect(mergeRecords(unpack(packed, shown), {})).toEqual(known);
+      }),
+      { seed, numRuns: 3_000 },
+    );
+    expect(() => pack({}, {})).toThrow(RangeError);
+    expect(() => pack({ note: [{ text: 'a', stamp: { north: 1 } }] }, { note: 'b' })).toThrow(
+      /"note"/,
     );
   });
 

@@ -21,6 +21,7 @@ import { RecordMarks1764172500000 } from './1764172500000-record-marks.js';
 import { LineRoutes1764173000000 } from './1764173000000-line-routes.js';
 import { PeopleAndCareRecords1764174000000 } from './1764174000000-people-and-care-records.js';
 import { BesideTraits1764175000000 } from './1764175000000-beside-traits.js';
+import { RecordStamps1764176000000 } from './1764176000000-record-stamps.js';
 import { PeopleWithAccounts1764180000000 } from './1764180000000-people-with-accounts.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
@@ -48,5 +49,6 @@ export const migrations = [
   LineRoutes1764173000000,
   PeopleAndCareRecords1764174000000,
   BesideTraits1764175000000,
+  RecordStamps1764176000000,
   PeopleWithAccounts1764180000000,
 ];

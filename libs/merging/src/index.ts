@@ -1,3 +1,4 @@
+export { pack, type Packed, unpack } from './packed.js';
 export { compareStamps, joinStamps, type Stamp, type StampOrder } from './stamp.js';
 export { isSettled, mergeParts, type Part, type Version } from './part.js';
 export {
@@ -7,5 +8,6 @@ export {
   mergeRecords,
   type OwnCount,
   standingTexts,
+  type Texts,
   unsettledParts,
 } from './record.js';

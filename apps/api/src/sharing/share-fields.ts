@@ -50,6 +50,8 @@ export interface SharedKind {
   readonly since: number;
   /** Fields kept in a table of their own: the SQL that reads each beside the record `t`. */
   readonly apart: Readonly<Record<string, string>>;
+  /** Fields that only mean something together: changed by one and by another, the record is asked about as a whole of them. */
+  readonly together: readonly (readonly string[])[];
 }
 
 export const shareGroups = [
@@ -105,6 +107,40 @@ const mayTo = (name: string, pointsTo: ShareGroup): SharedField => may('id', nam
 /** A withdrawal travels with the record, so that the partner sees it too. */
 const withdrawal = [may('instant', 'withdrawnAt'), may('sentence', 'withdrawnReason')];
 
+const fieldsTogether: Partial<Record<ShareGroup, readonly (readonly string[])[]>> = {
+  traits: [
+    [
+      ...['key', 'name', 'kind', 'unit', 'minimum', 'maximum', 'higherIsBetter', 'fromAgeDays'],
+      ...['toAgeDays', 'description', 'version', 'grades'],
+    ],
+  ],
+  scoreSheets: [['name', 'description', 'version', 'versions']],
+  ownLoci: [['locusId', 'definition']],
+  fish: [['disposition', 'dispositionDate', 'dispositionReason', 'swimsWithId']],
+  pairings: [
+    ['sireId', 'damId'],
+    ['state', 'reason'],
+  ],
+  spawns: [
+    ['sireId', 'damId', 'pairingId'],
+    ['failed', 'failedReason'],
+  ],
+  spawnEvents: [['kind', 'at']],
+  spawnCounts: [['stage', 'countedOn', 'number']],
+  spawnLosses: [['kind', 'onDate', 'number', 'reason', 'heritable', 'locusId', 'phenotype']],
+  classCounts: [['locusIds', 'phenotype', 'number', 'countedOn']],
+  sheetScorings: [['sheetId', 'sheetVersion', 'scoredOn', 'ageDays', 'scorer', 'faultIds']],
+  scores: [['traitId', 'traitVersion', 'value', 'scoredOn', 'ageDays']],
+  genotypes: [['locusId', 'genotype', 'basis']],
+  phenotypes: [['locusId', 'phenotype', 'seenOn', 'ageDays']],
+  careRecords: [['step', 'at', 'action']],
+  waterReadings: [
+    ['totalAmmonia', 'ammoniaUnit'],
+    ['nitrite', 'nitriteForm'],
+    ['nitrate', 'nitrateForm'],
+  ],
+};
+
 const kind = (
   group: ShareGroup,
   recordKind: RecordKind,
@@ -113,6 +149,7 @@ const kind = (
   unique: readonly string[] = [],
   more: Partial<Pick<SharedKind, 'since' | 'apart' | 'keys'>> = {},
 ): SharedKind => ({
+  together: [...(fieldsTogether[group] ?? []), withdrawal.map(({ name }) => name)],
   group,
   kind: recordKind,
   keys: { group, kind: recordKind },

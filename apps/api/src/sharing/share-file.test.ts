@@ -134,7 +134,10 @@ describe('the names in a file', () => {
     const given = JSON.parse(text) as Record<string, object>;
     expect(written).toMatchObject({ ...given, version: 2 });
     expect(Object.keys(written).sort()).toEqual(
-      [...Object.keys(given), 'agreed', 'grants', 'signature'].sort(),
+      [
+        ...Object.keys(given),
+        ...['agreed', 'grants', 'installs', 'signature', 'stamps', 'versions'],
+      ].sort(),
     );
     expect(Object.keys(written['records']!)).toEqual(Object.keys(given['records']!));
   });

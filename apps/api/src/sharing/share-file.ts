@@ -6,9 +6,12 @@ import { LENGTHS } from '../limits/lengths.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
 import { inOrder } from './share-json.js';
 import { shapes } from './share-shapes.js';
+import { type FileVersions, stampsShape, versionsById } from './share-versions.js';
 
 export const SHARE_FORMAT = 'linewright-line';
-export const SHARE_VERSION = 3;
+export const SHARE_VERSION = 4;
+/** The first that tells the versions of its records. */
+export const STAMPED_VERSION = 4;
 /** Older files are read: they say nothing of what came later. */
 const OLDEST_VERSION = 1;
 
@@ -34,8 +37,13 @@ export interface ShareFile {
   readonly people: readonly SharedPerson[];
   readonly lineId: string;
   readonly records: Readonly<Record<ShareGroup, readonly SharedRecord[]>>;
-  /** Record id to the fingerprint of what the sender last agreed on with a partner. */
+  /** Up to version 3: record id to the fingerprint of what the sender last agreed on with a partner. */
   readonly agreed: Readonly<Record<string, string>>;
+  /** From version 4: the sender's install, and the others that stamps of the file name. */
+  readonly installs: readonly { readonly id: string; readonly name: string }[];
+  /** From version 4: what is known of the versions of each record. */
+  readonly stamps: FileVersions['stamps'];
+  readonly versions: FileVersions['versions'];
   /** What the receiver may do; nothing is granted or withheld yet. */
   readonly grants: null;
   /** Room for the sender's signature over the rest. */
@@ -89,9 +97,20 @@ const personShape = z.object({
   name: shapes.name.refine((name) => name.trim() !== '', 'it is empty'),
 });
 
+const installShape = z.object({ id: shapes.id, name: shapes.name });
+
 const formatShape = z.looseObject({ format: z.literal(SHARE_FORMAT) });
 
 const versionShape = z.object({ version: z.int().min(OLDEST_VERSION).max(SHARE_VERSION) });
+
+/** Older files do not have it. */
+const fromStamped = <T>(version: number, shape: z.ZodType<T>, empty: T): z.ZodType<T> =>
+  version >= STAMPED_VERSION
+    ? shape
+    : (z
+        .unknown()
+        .optional()
+        .transform(() => empty) as unknown as z.ZodType<T>);
 
 const shapeOf = (version: number) =>
   z
@@ -102,6 +121,9 @@ const shapeOf = (version: number) =>
       lineId: shapes.id,
       records: recordsShape(version),
       agreed: z.record(shapes.id, z.string().max(LENGTHS.word)).default({}),
+      installs: fromStamped(version, z.array(installShape).max(MOST_PEOPLE), []),
+      stamps: fromStamped(version, stampsShape, []),
+      versions: fromStamped(version, versionsById, {}),
     })
     .transform(({ keeper: sender, keepers: people, ...read }) => ({ ...read, sender, people }));
 

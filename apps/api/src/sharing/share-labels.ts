@@ -2,18 +2,17 @@ import type { SharedKind } from './share-fields.js';
 import type { ShareFile, SharedRecord } from './share-file.js';
 
 /** Names records the way people know them: a tag, a code, or whose record it is. */
-export const labeller = (file: ShareFile): ((kind: SharedKind, record: SharedRecord) => string) => {
+export const labeller = (
+  records: ShareFile['records'],
+): ((kind: SharedKind, record: SharedRecord) => string) => {
   const names = new Map<unknown, string>();
-  for (const { id, ...record } of [
-    ...file.records.fish,
-    ...file.records.spawns,
-  ] as SharedRecord[]) {
+  for (const { id, ...record } of [...records.fish, ...records.spawns] as SharedRecord[]) {
     names.set(id, String(record['tag']));
   }
   for (const { id, ...record } of [
-    ...file.records.traits,
-    ...file.records.scoreSheets,
-    ...file.records.lines,
+    ...records.traits,
+    ...records.scoreSheets,
+    ...records.lines,
   ] as SharedRecord[]) {
     names.set(id, String(record['name']));
   }

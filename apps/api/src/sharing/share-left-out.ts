@@ -4,8 +4,8 @@ import type { SharedSheetVersion } from './share-json.js';
 import type { SharePlanItem } from './share-plan.js';
 
 /** Versions of a sheet that the two sides do not have alike, by number. */
-const versionsApart = ({ record, local }: SharePlanItem): number[] => {
-  const theirs = record['versions'] as SharedSheetVersion[];
+const versionsApart = ({ said, local }: SharePlanItem): number[] => {
+  const theirs = said['versions'] as SharedSheetVersion[];
   const ours = (local?.['versions'] ?? []) as SharedSheetVersion[];
   return theirs
     .filter((version, index) => JSON.stringify(version) !== JSON.stringify(ours[index]))
@@ -14,10 +14,11 @@ const versionsApart = ({ record, local }: SharePlanItem): number[] => {
 
 /** A version is written once: a number that stands for something else on each side cannot be settled by taking theirs. */
 const settled = (item: SharePlanItem): SharePlanItem => {
-  if (item.kind.group !== 'scoreSheets' || item.outcome !== 'updated') return item;
+  if (item.kind.group !== 'scoreSheets') return item;
+  if (item.outcome !== 'updated' && item.apart.length === 0) return item;
   const ours = (item.local?.['versions'] ?? []) as SharedSheetVersion[];
   return versionsApart(item).some((number) => number <= ours.length)
-    ? { ...item, outcome: 'conflict' }
+    ? { ...item, outcome: 'conflict', met: null, apart: [] }
     : item;
 };
 
@@ -42,10 +43,10 @@ export const leaveOut = (
   const loci = new Map<unknown, string>();
   const sheets = new Map<string, Set<number>>();
   for (const item of items) {
-    const { kind, record, local, outcome } = item;
+    const { kind, record, said, local, outcome } = item;
     if (kind.group === 'scoreSheets') {
       const taken = outcome === 'added' || outcome === 'updated';
-      const all = (record['versions'] as unknown[]).length;
+      const all = (said['versions'] as unknown[]).length;
       const apart = new Set(taken ? [] : versionsApart(item));
       for (let number = 1; number <= all; number++)
         if (!apart.has(number))
@@ -75,7 +76,7 @@ export const leaveOut = (
       if (item.outcome !== 'added' && item.outcome !== 'updated') continue;
       const label = restsOn(item);
       if (label === null) continue;
-      items[index] = { ...item, outcome: 'conflict', leftOutWith: label };
+      items[index] = { ...item, outcome: 'conflict', met: null, apart: [], leftOutWith: label };
       if (item.local === null) gone.set(item.record.id, label);
       changed = true;
     }

@@ -1,7 +1,10 @@
+import { type MergedRecord, mergeRecords } from '@linewright/merging';
 import type { FieldChangeValue } from '../stock/history.service.js';
 import type { SharedKind } from './share-fields.js';
 import { contentHash, type SharedRecord } from './share-file.js';
 import { isStructure } from './share-json.js';
+import { recordOf, textsOf } from './share-parts.js';
+import { shownTexts, unsettledOf } from './share-stamps.js';
 
 export const ShareOutcome = {
   ADDED: 'added',
@@ -28,10 +31,20 @@ export interface Incoming {
 
 export interface SharePlanItem {
   readonly kind: SharedKind;
+  /** As it will stand here. */
   readonly record: SharedRecord;
+  /** As the file has it. */
+  readonly said: SharedRecord;
   readonly local: SharedRecord | null;
   readonly outcome: ShareOutcome;
+  /** What taking it in changes here. */
   readonly changes: readonly FieldChangeValue[];
+  /** Where the file and what stands here differ. */
+  readonly differences: readonly FieldChangeValue[];
+  /** Its versions after taking it in, where the file tells them. */
+  readonly met: MergedRecord | null;
+  /** Parts that were changed on both sides, by their names: what is shown of them here stays until a person decides. */
+  readonly apart: readonly string[];
   /** A different record here holds what must be unique: the id of that record. */
   readonly clashesWith: string | null;
   /** What it rests on and is left out with. */
@@ -100,4 +113,40 @@ export const outcomeOf = (
   if (ours !== agreement.hash) return 'conflict';
   // An older file read again after a newer one must not turn the record back.
   return agreedHash === agreement.hash || sentAt >= agreement.at ? 'updated' : 'kept_local';
+};
+
+/** What one side has of a record. */
+export interface Side {
+  readonly record: SharedRecord;
+  readonly state: MergedRecord;
+}
+
+export type Met = Pick<SharePlanItem, 'record' | 'outcome' | 'met' | 'apart'>;
+
+/**
+ * What becomes of an incoming record whose versions are told beside the one recorded here. Parts changed on one side only meet without
+ * a question; of those changed on both, ours is shown until a person decides. A record never changes its person by a file.
+ */
+export const meeting = (kind: SharedKind, ours: Side | null, theirs: Side): Met => {
+  if (ours === null)
+    return {
+      ...{ record: theirs.record, outcome: 'added', met: theirs.state },
+      apart: unsettledOf(theirs.state),
+    };
+  if (theirs.record['personId'] !== ours.record['personId'])
+    return { record: theirs.record, outcome: 'conflict', met: null, apart: [] };
+  const met = mergeRecords(ours.state, theirs.state);
+  const before = textsOf(kind, ours.record);
+  const shown = shownTexts(met, before);
+  const same = (texts: Readonly<Record<string, string>>): boolean =>
+    Object.entries(texts).every(([name, text]) => before[name] === text);
+  const outcome = !same(shown)
+    ? 'updated'
+    : same(textsOf(kind, theirs.record))
+      ? 'unchanged'
+      : 'kept_local';
+  return {
+    ...{ record: recordOf(kind, ours.record.id, shown), outcome, met },
+    apart: unsettledOf(met),
+  };
 };

@@ -1,6 +1,6 @@
 import { changeText } from '../shapes/history.mapper.js';
 import type { ShareReportModel } from './share.model.js';
-import type { ShareReport } from './share.service.js';
+import type { ShareReport } from './share-report.js';
 
 export const toShareReport = (report: ShareReport): ShareReportModel => ({
   ...report,

@@ -30,6 +30,7 @@ import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
 import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
 import { TraitModelRow } from './rows/trait-model.entity.js';
 import { ShareBaseRow } from './rows/share-base.entity.js';
+import { RecordStampRow, ShareInstallRow, ShareStateRow } from './rows/share-state.entity.js';
 import {
   ClassCountRow,
   SpawnCountRow,
@@ -74,6 +75,9 @@ export const entities = [
   HistoryRow,
   FishActRow,
   ShareBaseRow,
+  ShareStateRow,
+  ShareInstallRow,
+  RecordStampRow,
   PhenotypeRow,
   OwnLocusRow,
   OwnLocusVersionRow,
