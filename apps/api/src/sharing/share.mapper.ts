@@ -1,4 +1,6 @@
 import { changeText } from '../shapes/history.mapper.js';
+import type { RecordDifferencesModel } from './difference.model.js';
+import type { RecordDifferences } from './differences.service.js';
 import type { ShareReportModel } from './share.model.js';
 import type { ShareReport } from './share-report.js';
 
@@ -10,6 +12,18 @@ export const toShareReport = (report: ShareReport): ShareReportModel => ({
       field,
       before: changeText(before),
       after: changeText(after),
+    })),
+  })),
+});
+
+export const toRecordDifferences = (found: RecordDifferences): RecordDifferencesModel => ({
+  ...found,
+  differences: found.differences.map(({ part, versions }) => ({
+    part,
+    versions: versions.map((version) => ({
+      ...version,
+      from: [...version.from],
+      values: version.values.map(({ field, value }) => ({ field, value: changeText(value) })),
     })),
   })),
 });
