@@ -40,7 +40,10 @@ const OWN = {
     tables: ['trait_model', 'scoring_draw'],
   },
   jobs: { rows: ['ComputationRow'], tables: ['computation'] },
-  sharing: { rows: ['ShareBaseRow'], tables: ['share_base'] },
+  sharing: {
+    rows: ['ShareBaseRow', 'ShareStateRow', 'ShareInstallRow', 'RecordStampRow'],
+    tables: ['share_base', 'share_state', 'share_install', 'record_stamp'],
+  },
   water: { rows: ['WaterRuleRow'], tables: ['water_rule'] },
 };
 

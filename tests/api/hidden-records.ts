@@ -62,7 +62,7 @@ const TABLES: readonly (readonly [RegExp, string])[] = [
   [/water/i, 'water_reading'],
   [/locus/i, 'own_locus'],
   // Of a history each kind of record is asked for in turn.
-  [/fish|history/i, 'fish'],
+  [/fish|history|difference/i, 'fish'],
 ];
 
 /** The table of an id that is given to an operation. Throws for one whose table is not said. */

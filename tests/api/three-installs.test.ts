@@ -169,6 +169,32 @@ describe('a line in three installs', () => {
     expect(await fishOf(0, 'B')).toMatchObject({ note: 'both' });
   });
 
+  it('parents that differ are told by their tags', async () => {
+    for (const [at, change] of [{ damId: null }, { sireId: null }].entries()) {
+      const { spawnList } = await installs[at]!.graphql<{
+        spawnList: { edges: { node: { id: string; revision: number } }[] };
+      }>('{ spawnList(first: 5) { edges { node { id revision } } } }');
+      const { id, revision } = spawnList.edges[0]!.node;
+      await installs[at]!.graphql(
+        'mutation ($input: CorrectSpawnInput!) { correctSpawn(input: $input) { id } }',
+        { input: { id, revision, ...change } },
+      );
+    }
+    expect(await pass(0, 1)).toMatchObject({ conflicts: 1 });
+    const [record] = await waiting(1);
+    const [difference] = record!.differences;
+    const values = difference!.versions.map((version) =>
+      Object.fromEntries(version.values.map(({ field, value }) => [field, value])),
+    );
+    expect(values).toEqual([
+      { sireId: null, damId: 'D', pairingId: null },
+      { sireId: 'S', damId: null, pairingId: null },
+    ]);
+    const version = difference!.versions.find(({ here }) => here)!.key;
+    await decide(1, { recordId: record!.recordId, part: difference!.part, version });
+    expect(await pass(1, 0)).toMatchObject({ updated: 1, conflicts: 0 });
+  });
+
   it('withdrawn in two places is withdrawn', async () => {
     for (const at of [0, 1]) {
       const { id, revision } = await fishOf(at, 'B');

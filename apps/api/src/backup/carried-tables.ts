@@ -9,7 +9,8 @@ export const leftOut: Readonly<Record<string, string>> = {
   computation: 'answers that are worked out again from the records',
   record_mark: 'marks that each change of records leaves: a restore leaves its own',
   import_run: 'files that are being taken in: choose the file again',
-  share_state: 'tells this install from others: restored, it is another one, whose changes are counted anew',
+  share_state:
+    'tells this install from others: restored, it is another one, whose changes are counted anew',
   backup_run: 'lists backup files on this machine',
 };
 

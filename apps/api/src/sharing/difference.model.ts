@@ -16,7 +16,7 @@ export class DifferenceValueModel {
   description: 'One of the values that a part of a record was given in different places.',
 })
 export class DifferenceVersionModel {
-  @Field(() => ID, { description: 'Give it as `version` to choose it.' })
+  @Field(() => String, { description: 'Give it as `version` to choose it.' })
   key: string;
 
   @Field(() => [DifferenceValueModel], { description: 'Its fields.' })
@@ -74,6 +74,6 @@ export class DecideDifferenceInput {
   @Field(() => String, { description: 'The part of it.' })
   part: string;
 
-  @Field(() => ID, { description: 'Key of the version that holds from now on.' })
+  @Field(() => String, { description: 'Key of the version that holds from now on.' })
   version: string;
 }

@@ -6,12 +6,13 @@ import type { RecordKind } from '../database/record-kind.js';
 import { notFound, RequestError } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
+import { namesOfPeople } from '../stock/people-rows.js';
 import { RecordStampRow } from '../stock/rows/share-state.entity.js';
 import { idsIn } from '../stock/shared-rows.js';
 import { type Difference, differencesOf, keyOf } from './differences.js';
 import { agreementsOn } from './share-agreements.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
-import type { SharedRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { installsKnown } from './share-installs.js';
 import { labeller } from './share-labels.js';
 import { recordOf, textsOf } from './share-parts.js';
@@ -45,6 +46,55 @@ export interface Choice {
 }
 
 const kindNamed = (name: string): SharedKind => sharedKinds.find(({ kind }) => kind === name)!;
+
+/** A record, and what of it waits. */
+interface Told {
+  readonly here: SharedRecord;
+  readonly differences: readonly Difference[];
+}
+
+/** Ids of one group in the records and in what they may be instead. */
+const idsPointedTo = (
+  kind: SharedKind,
+  told: readonly Told[],
+  group: ShareGroup | 'people',
+): string[] => {
+  const fields = kind.fields.filter(
+    ({ pointsTo, idsIn: many }) => pointsTo === group && many === undefined,
+  );
+  const ids = told.flatMap(({ here, differences }) =>
+    fields.flatMap(({ name }) => [
+      here[name],
+      ...differences.flatMap(({ versions }) =>
+        versions.flatMap(({ values }) =>
+          values.filter(({ field }) => field === name).map(({ value }) => value),
+        ),
+      ),
+    ]),
+  );
+  return [...new Set(ids.filter((id) => typeof id === 'string'))];
+};
+
+/** Ids of other records by their names, as people know them. */
+const withNames = (
+  kind: SharedKind,
+  difference: Difference,
+  nameOf: ReadonlyMap<unknown, string>,
+): Difference => {
+  const pointing = new Set(
+    kind.fields.filter(({ pointsTo }) => pointsTo !== undefined).map(({ name }) => name),
+  );
+  return {
+    ...difference,
+    versions: difference.versions.map((version) => ({
+      ...version,
+      values: version.values.map(({ field, value }) => ({
+        field,
+        value: pointing.has(field) ? (nameOf.get(value) ?? value) : value,
+      })),
+    })),
+  };
+};
 
 /** Records that others point to, as far as a name is made of them. */
 const named: readonly ShareGroup[] = ['lines', 'traits', 'scoreSheets', 'fish', 'spawns'];
@@ -87,42 +137,38 @@ export class DifferencesService {
       const own = rows.filter(({ recordKind }) => recordKind === kind.kind);
       const ids = own.map(({ id }) => id);
       const local = await recordsHere(manager, kind, ids);
-      const label = await this.labels(manager, kind, [...local.values()]);
-      for (const row of own) {
-        // Records are withdrawn and never gone.
-        const here = local.get(row.id)!;
-        const differences = differencesOf(kind, row, here, nameOf);
-        const told = { recordKind: kind.kind, recordId: row.id, label: label(kind, here) };
-        found.set(row.id, { ...told, differences });
-      }
+      // Records are withdrawn and never gone.
+      const told = own.map((row) => ({
+        here: local.get(row.id)!,
+        differences: differencesOf(kind, row, local.get(row.id)!, nameOf),
+      }));
+      const names = await this.names(manager, kind, told);
+      for (const { here, differences } of told)
+        found.set(here.id, {
+          ...{ recordKind: kind.kind, recordId: here.id, label: names.label(kind, here) },
+          differences: differences.map((one) => withNames(kind, one, names.nameOf)),
+        });
     }
     return found;
   }
 
-  /** Names of records by what they point to. */
-  private async labels(
-    manager: EntityManager,
-    kind: SharedKind,
-    records: readonly SharedRecord[],
-  ): Promise<ReturnType<typeof labeller>> {
+  /** Names of records of a kind, and of all that they and their versions point to. */
+  private async names(manager: EntityManager, kind: SharedKind, told: readonly Told[]) {
     const known = Object.fromEntries(
       sharedKinds.map(({ group }) => [group, [] as SharedRecord[]]),
     ) as Record<ShareGroup, SharedRecord[]>;
-    known[kind.group].push(...records);
+    known[kind.group].push(...told.map(({ here }) => here));
+    const nameOf = new Map<unknown, string>();
     for (const group of named) {
-      const pointing = kind.fields.filter(
-        ({ pointsTo, idsIn: many }) => pointsTo === group && many === undefined,
-      );
-      const ids = pointing.flatMap(({ name }) => records.map((record) => record[name]));
-      const present = [...new Set(ids.filter((id) => id !== null))] as string[];
-      const there = await recordsHere(
-        manager,
-        sharedKinds.find((one) => one.group === group)!,
-        present,
-      );
-      known[group].push(...there.values());
+      const there = sharedKinds.find((one) => one.group === group)!;
+      const pointed = await recordsHere(manager, there, idsPointedTo(kind, told, group));
+      known[group].push(...pointed.values());
+      for (const [id, record] of pointed)
+        nameOf.set(id, String(record['tag'] ?? record['code'] ?? record['name']));
     }
-    return labeller(known);
+    for (const { id, name } of await namesOfPeople(manager, idsPointedTo(kind, told, 'people')))
+      nameOf.set(id, name);
+    return { label: labeller(known), nameOf };
   }
 
   /**

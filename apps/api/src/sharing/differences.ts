@@ -2,7 +2,8 @@ import { type Part, unpack } from '@linewright/merging';
 import { createHash } from 'node:crypto';
 import type { RecordStampRow } from '../stock/rows/share-state.entity.js';
 import type { SharedKind } from './share-fields.js';
-import { canonicalRecord, type SharedRecord } from './share-file.js';
+import { canonicalRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { partsOf, textsOf, valuesOf } from './share-parts.js';
 
 /** One of the values that a part of a record was given in different places. */

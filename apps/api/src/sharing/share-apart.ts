@@ -2,7 +2,7 @@ import type { EntityManager } from 'typeorm';
 import type { NewRecord } from '../stock/bulk-insert.js';
 import { addSheetVersions, keepLocusVersions, lastLocusVersions } from '../stock/shared-rows.js';
 import type { SharedKind } from './share-fields.js';
-import type { SharedRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import type { SharedSheetVersion } from './share-json.js';
 
 /** Records as their tables take them: without what is kept apart, and loci under the next number of this install. */

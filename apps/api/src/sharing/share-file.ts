@@ -5,6 +5,7 @@ import { RequestError } from '../errors/request-error.js';
 import { LENGTHS } from '../limits/lengths.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
 import { inOrder } from './share-json.js';
+import type { SharedRecord } from './share-record.js';
 import { shapes } from './share-shapes.js';
 import { type FileVersions, stampsShape, versionsById } from './share-versions.js';
 
@@ -17,9 +18,6 @@ const OLDEST_VERSION = 1;
 
 /** Stands in a fingerprint for an empty field that would usually hold something. */
 const UNKNOWN = 'unknown';
-
-/** The shared fields of one record, and its id; empty fields are `null`. */
-export type SharedRecord = Readonly<Record<string, unknown>> & { readonly id: string };
 
 export interface SharedPerson {
   readonly id: string;

@@ -1,5 +1,6 @@
 import type { SharedKind } from './share-fields.js';
-import type { ShareFile, SharedRecord } from './share-file.js';
+import type { ShareFile } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 
 /** Names records the way people know them: a tag, a code, or whose record it is. */
 export const labeller = (

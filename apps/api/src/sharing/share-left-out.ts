@@ -1,5 +1,5 @@
 import type { SharedKind } from './share-fields.js';
-import type { SharedRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import type { SharedSheetVersion } from './share-json.js';
 import type { SharePlanItem } from './share-plan.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sharedKinds } from './share-fields.js';
-import type { SharedRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { partsOf, recordOf, textsOf } from './share-parts.js';
 
 describe.each(sharedKinds.map((kind) => [kind.group, kind] as const))('parts of %s', (_, kind) => {

@@ -1,6 +1,6 @@
 import type { Texts } from '@linewright/merging';
 import type { SharedKind } from './share-fields.js';
-import type { SharedRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { inOrder } from './share-json.js';
 
 /** Fields of a record that change as one; the first names the part. */

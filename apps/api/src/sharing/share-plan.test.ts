@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { sharedKinds } from './share-fields.js';
-import { canonicalRecord, contentHash, readShareFile, type SharedRecord } from './share-file.js';
+import { canonicalRecord, contentHash, readShareFile } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { outcomeOf } from './share-plan.js';
 
 const line = sharedKinds[0]!;

@@ -1,7 +1,8 @@
 import { type MergedRecord, mergeRecords } from '@linewright/merging';
 import type { FieldChangeValue } from '../stock/history.service.js';
 import type { SharedKind } from './share-fields.js';
-import { contentHash, type SharedRecord } from './share-file.js';
+import { contentHash } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { isStructure } from './share-json.js';
 import { recordOf, textsOf } from './share-parts.js';
 import { shownTexts, unsettledOf } from './share-stamps.js';

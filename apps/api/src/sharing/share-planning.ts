@@ -4,7 +4,8 @@ import { RequestError } from '../errors/request-error.js';
 import { idsIn, recordsAlike, sharedRows } from '../stock/shared-rows.js';
 import { agreementsOn } from './share-agreements.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
-import { contentHash, type ShareFile, STAMPED_VERSION, type SharedRecord } from './share-file.js';
+import { contentHash, type ShareFile, STAMPED_VERSION } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { labeller } from './share-labels.js';
 import { leaveOut } from './share-left-out.js';
 import {

@@ -3,7 +3,7 @@ import { daySlip, timeSlip, timeSlipText } from '../clock/expect-happened.js';
 import { RequestError } from '../errors/request-error.js';
 import { scoreProblem } from '../stock/valid-score.js';
 import type { SharedKind } from './share-fields.js';
-import type { SharedRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import type { SharePlanItem } from './share-plan.js';
 
 /** The latest day and time at which something can have happened, wherever the sender is. */

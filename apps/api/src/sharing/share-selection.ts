@@ -3,7 +3,8 @@ import { columnName } from '../stock/bulk-insert.js';
 import { expectLines } from '../stock/line-rows.js';
 import { fishWithLine, rowsWithLine, spawnsWithLine } from '../stock/shared-rows.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
-import { canonicalRecord, type SharedRecord } from './share-file.js';
+import { canonicalRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 
 /** A table's row, as JSON has it, in the field names of its kind. */
 export const fromTable = (kind: SharedKind, row: Readonly<Record<string, unknown>>): SharedRecord =>

@@ -12,7 +12,8 @@ import {
 import type { EntityManager } from 'typeorm';
 import type { RecordKind } from '../database/record-kind.js';
 import type { SharedKind } from './share-fields.js';
-import { canonicalRecord, contentHash, type SharedRecord } from './share-file.js';
+import { canonicalRecord, contentHash } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { textsOf } from './share-parts.js';
 
 /** What is kept of a record's versions. */

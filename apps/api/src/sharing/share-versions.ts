@@ -2,7 +2,7 @@ import { type MergedRecord, pack, type Packed, type Stamp, unpack } from '@linew
 import { z } from 'zod';
 import { LARGEST_INTEGER } from '../limits/lengths.js';
 import type { SharedKind } from './share-fields.js';
-import type { SharedRecord } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { inOrder } from './share-json.js';
 import { partsOf, textsOf } from './share-parts.js';
 import { shapes } from './share-shapes.js';

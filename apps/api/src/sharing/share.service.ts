@@ -16,9 +16,9 @@ import {
   SHARE_VERSION,
   type ShareFile,
   type SharedPerson,
-  type SharedRecord,
   STAMPED_VERSION,
 } from './share-file.js';
+import type { SharedRecord } from './share-record.js';
 import { installsKnown, keepInstalls } from './share-installs.js';
 import { planShare } from './share-planning.js';
 import { refuseClashes, type ShareReport, shareReport } from './share-report.js';

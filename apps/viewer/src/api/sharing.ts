@@ -47,3 +47,53 @@ export const ACCEPT_SHARE = graphql(
   `,
   [shareParts],
 );
+
+const recordDifferenceParts = graphql(`
+  fragment RecordDifferenceParts on RecordDifferences {
+    recordKind
+    recordId
+    label
+    differences {
+      part
+      versions {
+        key
+        here
+        from
+        values {
+          field
+          value
+        }
+      }
+    }
+  }
+`);
+
+export type RecordDifferences = ResultOf<typeof recordDifferenceParts>;
+export type DifferenceOf = RecordDifferences['differences'][number];
+
+export const DIFFERENCES = graphql(
+  `
+    query Differences {
+      differences(first: 50) {
+        edges {
+          node {
+            ...RecordDifferenceParts
+          }
+        }
+        pageInfo {
+          hasNextPage
+        }
+        totalCount
+      }
+    }
+  `,
+  [recordDifferenceParts],
+);
+
+export const DECIDE_DIFFERENCE = graphql(`
+  mutation DecideDifference($input: DecideDifferenceInput!) {
+    decideDifference(input: $input) {
+      recordId
+    }
+  }
+`);

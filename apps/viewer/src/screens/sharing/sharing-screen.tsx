@@ -3,6 +3,7 @@ import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
 import type { ShareReport } from '../../api/sharing.js';
 import { LINES } from '../../api/lines.js';
+import { DIFFERENCES } from '../../api/sharing.js';
 import { useRead } from '../../api/use-read.js';
 import { Caution, Done, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
@@ -10,16 +11,20 @@ import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { TextFile } from '../../components/text-file.js';
 import { plural } from '../../wording/figures.js';
+import { Differences } from './differences.js';
 import { ShareItems } from './share-items.js';
 import { type TakingIn, useTakingIn } from './use-taking-in.js';
 import type { ResultOf } from '../../api/graphql.js';
 
 /** A line goes out as one file, and a partner's file comes in after a look at what it would change. */
 export function SharingScreen() {
+  const differences = useRead(DIFFERENCES, {});
   return (
     <Screen title="Share a line">
+      <ProblemNotice problem={differences.problem} />
+      <Differences read={differences} />
       <GiveSection />
-      <TakeSection />
+      <TakeSection onTaken={differences.reload} />
     </Screen>
   );
 }
@@ -88,8 +93,8 @@ function GiveLine({ line, setChosen, lines }: GiveLineProps) {
   );
 }
 
-function TakeSection() {
-  const taking = useTakingIn();
+function TakeSection({ onTaken }: { onTaken: () => void }) {
+  const taking = useTakingIn(onTaken);
   const { report, restart } = taking;
   return (
     <Section
@@ -130,9 +135,9 @@ function LookedAt({ report, taking }: LookedAtProps) {
       <FileHead report={report} />
       {report.conflicts > 0 && (
         <p>
-          A record changed here and at the partner’s is not overwritten: both values are shown
-          below, and yours stays. Records that depend on one that is not taken in are not taken in
-          either.
+          What was changed here and at the partner’s is not overwritten: yours stays, and both stand
+          above on this page until you choose, once the file is taken in. Records that depend on one
+          that is not taken in are not taken in either.
         </p>
       )}
       <ProblemNotice problem={taking.notTaken} />

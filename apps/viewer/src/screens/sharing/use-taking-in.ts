@@ -17,7 +17,7 @@ export interface TakingIn {
 }
 
 /** A partner's file: looked at first, then taken in as it was looked at. */
-export function useTakingIn(): TakingIn {
+export function useTakingIn(onTaken: () => void): TakingIn {
   const [text, setText] = useState<string | null>(null);
   const [report, setReport] = useState<ShareReport | null>(null);
   const looking = useSave(PREVIEW_SHARE);
@@ -37,7 +37,9 @@ export function useTakingIn(): TakingIn {
     accept: async () => {
       if (text === null) return;
       const taken = await accepting.save({ text });
-      if (taken !== null) setReport(taken.acceptShare);
+      if (taken === null) return;
+      setReport(taken.acceptShare);
+      onTaken();
     },
     restart: () => {
       setReport(null);

@@ -1,0 +1,2 @@
+/** The shared fields of one record, and its id; empty fields are `null`. */
+export type SharedRecord = Readonly<Record<string, unknown>> & { readonly id: string };
