@@ -596,7 +596,7 @@ describe('the caution of chosen scores', () => {
       { traitId, lineId: lines[0]!.id, fishId: fishList.edges[0]!.node.id },
     );
     const { message } = told.traitMerit.selection;
-    expect(message).toMatch(/of values said to hold in 95 of 100 cases held in 80 to 89/);
+    expect(message).toMatch(/of values said to hold in 95 of 100 cases held in 74 to 89/);
     expect(told.traitTrend.selectionCaution).toBe(message);
     const ofFish = told.fish.merit.find(({ trait }) => trait.id === traitId)!;
     expect(ofFish.selectionCaution).toBe(message);

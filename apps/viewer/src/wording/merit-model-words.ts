@@ -66,7 +66,7 @@ export const modelWord: Record<MeritModelKind, string> = {
 
 /** How far bands of the heritability fall short where grades are taken in their order: a test holds it to the table of simulated lines. */
 export const GRADED_BANDS =
-  'With grades these bands are too narrow: in simulated lines scored at random, the one said to hold in 95 of 100 cases held in 89 with 60 fish and in 70 with 300 where only yes or no was seen, and in 89 and 87 with five grades.';
+  'With grades these bands are too narrow: in simulated lines scored at random, the one said to hold in 95 of 100 cases held in 89 with 60 fish and in 70 with 300 where only yes or no was seen, and in 89 and 87 with five grades. With thousands of fish and only yes or no it held in fewer still.';
 
 /** The same of what fish pass on. */
 export const YES_NO_VALUES =
