@@ -31,6 +31,8 @@ export default defineConfig({
     // Most of a test of a server or a browser is waiting, and a kind that begins fills what the last files of another leave free:
     // kinds run one after the other by their names, the longest file of each first.
     maxWorkers: Math.max(4, availableParallelism()),
+    // `npm run asserts` counts how often each test asserts.
+    setupFiles: process.env['COUNT_ASSERTS'] === undefined ? [] : ['tests/asserts/count.ts'],
     // A file takes over the process of the one before it, with its modules.
     isolate: false,
     // A limit against a test that hangs, not a measure of speed: a busy machine takes its time.

@@ -1,3 +1,4 @@
+import { expect } from 'vitest';
 import type { FixedColumn, SharedColumn } from '@linewright/merit';
 
 /** Levels in the order in which they are met. */
@@ -37,6 +38,6 @@ export function expectPrinted(
       ? []
       : [`${k}: ${actual[k]} for ${value}`],
   );
-  if (actual.length !== printed.length || wrong.length > 0)
-    throw new Error(`${actual.length} figures for ${printed.length}; ${wrong.join('; ')}`);
+  expect(actual).toHaveLength(printed.length);
+  expect(wrong).toEqual([]);
 }
