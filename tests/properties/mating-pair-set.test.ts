@@ -180,7 +180,10 @@ const isImpossible = ({ problem, wishes }: Case): boolean => {
 };
 
 describe('the set of pairs', () => {
-  it('is as good as the best of all choices, and says when there is none', () => {
+  it.each([
+    ['by the solver', { mostChoices: 0 }],
+    ['by going through all choices', {}],
+  ])('is as good as the best of all choices, and says when there is none: %s', (_, options) => {
     let reached = 0;
     fc.assert(
       fc.property(caseOf, (given) => {
@@ -193,28 +196,28 @@ describe('the set of pairs', () => {
         const choices = everyChoice(given);
         const chooser = new PairChooser(highs, given.problem, given.wishes);
         if (choices.length === 0) {
-          expect(codeOf(() => chooser.best(null))).toBe('MATING_PAIRS_UNREACHABLE');
-          expect(codeOf(() => chooser.leastRelated())).toBe('MATING_PAIRS_UNREACHABLE');
+          expect(codeOf(() => chooser.best(null, options))).toBe('MATING_PAIRS_UNREACHABLE');
+          expect(codeOf(() => chooser.leastRelated(options))).toBe('MATING_PAIRS_UNREACHABLE');
           return;
         }
         const of = choices.map(({ coancestry }) => coancestry);
         const [least, most] = [Math.min(...of), Math.max(...of)];
-        const found = chooser.leastRelated();
+        const found = chooser.leastRelated(options);
         expect(found.coancestry).toBeCloseTo(least, 8);
         expect(found.leastCoancestry).toBeCloseTo(least, 6);
         const limit = least + given.at * (most - least);
         const within = choices.filter(({ coancestry }) => coancestry <= limit + 1e-9);
         if (within.length === 0) {
-          expect(codeOf(() => chooser.best(limit))).toBe('MATING_COANCESTRY_UNREACHABLE');
+          expect(codeOf(() => chooser.best(limit, options))).toBe('MATING_COANCESTRY_UNREACHABLE');
           return;
         }
         const best = Math.max(...within.map(({ worth }) => worth));
-        const set = chooser.best(limit);
+        const set = chooser.best(limit, options);
         expect(set.worth).toBeCloseTo(best, 6);
         expect(set.bound).toBeGreaterThanOrEqual(best - 1e-5);
         expect(set.bound).toBeLessThanOrEqual(best + 1e-4);
         expect(set.coancestry).toBeLessThanOrEqual(limit + 1e-9);
-        expect(chooser.best(null).worth).toBeCloseTo(
+        expect(chooser.best(null, options).worth).toBeCloseTo(
           Math.max(...choices.map(({ worth }) => worth)),
           6,
         );

@@ -1,5 +1,6 @@
 import type { Highs } from 'highs';
 import { MatingError } from '../mating-error.js';
+import { EveryChoice, numberOfChoices } from './every-choice.js';
 import { kinshipParts, type KinshipParts } from './kinship-parts.js';
 import type { Tangent } from './pair-model.js';
 import {
@@ -23,6 +24,8 @@ export interface PairSet extends SetFigures {
 
 /** Rounding that a limit on c'Kc is not refused for. */
 const ROUNDING = 1e-9;
+/** Choices that are gone through one by one rather than asked of the solver: a tenth of a second. */
+const MOST_CHOICES = 2_000_000;
 
 /**
  * Chooses the pairs of a round: the mates and how many broods of each candidate in one problem.
@@ -31,6 +34,8 @@ const ROUNDING = 1e-9;
  * limit, so that the solver's bound holds (outer approximation: Kelley JE (1960) J Soc Ind Appl Math 8:703-712; Duran MA & Grossmann IE
  * (1986) Math Program 36:307-339). Cells that cannot be in any choice better than the best at hand, by their cost in the solution with
  * fractions, are left out before whole numbers are asked for.
+ *
+ * Where there are few choices all are gone through in its place: two or three broods of a line are answered at once.
  *
  * Make one for candidates and wishes; tangents found for one limit serve the next. It holds no memory of the solver between calls.
  */
@@ -107,7 +112,10 @@ export class PairChooser {
 
   #search(rules: PairRules, isKinship: boolean, options: SearchOptions): Found {
     const cost = this.#cells.worth.map((each) => -each / this.#unit);
+    const { coancestry } = this.#problem;
     const task = { rules, cost, isKinship, pairs: this.#allPairs, tangents: this.#tangents };
+    const { mostChoices = MOST_CHOICES } = options;
+    if (numberOfChoices(task) <= mostChoices) return new EveryChoice({ ...task, coancestry }).run();
     return new Search(this.#highs, task, options).run();
   }
 

@@ -10,6 +10,8 @@ export interface SearchOptions {
   readonly secondsLeft?: () => number;
   /** Stops once the bound is within this share of the answer; 1e-6 unless given. */
   readonly gap?: number;
+  /** Where there are at most so many choices, all are gone through and the answer is exact; 0: the solver is always asked. 2 million unless given. */
+  readonly mostChoices?: number;
 }
 
 export interface Found {
