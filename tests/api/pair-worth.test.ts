@@ -2,7 +2,7 @@ import { bestOfBrood, STARTING_PURPOSE, STATED_LOSS } from '@linewright/mating';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
-import { ValuesAhead } from '../../apps/api/src/merit/values-ahead.js';
+import { ValuesAhead } from '../../apps/api/src/pairing/values-ahead.js';
 import { saidOf } from './said-purpose.js';
 import { newRecords } from '../new-records.js';
 

@@ -18,7 +18,6 @@ import { TraitModelsService } from './trait-models.service.js';
 import { TraitRecordsService } from './trait-records.service.js';
 import { TraitsTogetherResolver } from './traits-together.resolver.js';
 import { TraitsTogetherService } from './traits-together.service.js';
-import { ValuesAhead } from './values-ahead.js';
 import { TraitTrendService } from './trait-trend.service.js';
 
 /** What fish pass on: breeding values, heritability, whether a line moves, what inbreeding costs. */
@@ -29,7 +28,6 @@ import { TraitTrendService } from './trait-trend.service.js';
     LastSolutionService,
     TraitBeliefsService,
     TraitRecordsService,
-    ValuesAhead,
     TraitMeritService,
     TraitTrendService,
     TraitsTogetherService,

@@ -11,6 +11,7 @@ import { JudgingService } from './judging.service.js';
 import { CarriersModule } from '../carriers/carriers.module.js';
 import { MeritModule } from '../merit/merit.module.js';
 import { ConditionsService } from './conditions.service.js';
+import { ValuesAhead } from './values-ahead.js';
 import { ErrorsTogetherService } from './errors-together.service.js';
 import { WorthBasisService } from './worth-basis.service.js';
 import { OutcrossesService } from './outcrosses.service.js';
@@ -35,6 +36,7 @@ import { PairObstaclesLoader } from './pair-obstacles.loader.js';
     PairingResolver,
     WorthBasisService,
     ErrorsTogetherService,
+    ValuesAhead,
     ConditionsService,
     JudgingService,
     OutcrossesService,

@@ -1,4 +1,4 @@
-import { STARTING_PURPOSE, type LinePurpose } from '@linewright/mating';
+import { hasAims, STARTING_PURPOSE, type LinePurpose } from '@linewright/mating';
 import { type EntityManager, LessThan } from 'typeorm';
 import { LinePurposeRow } from './rows/line-purpose.entity.js';
 
@@ -31,17 +31,15 @@ export const newestPurposes = async (
   return new Map(rows.map((row) => [row.lineId, row]));
 };
 
-/** Traits that some line aims at now, each once. */
-export const traitsAimedAt = async (manager: EntityManager): Promise<string[]> => {
+/** Lines for which something is wanted of the young now. */
+export const linesWithAims = async (manager: EntityManager): Promise<string[]> => {
   const rows = await manager
     .createQueryBuilder(LinePurposeRow, 'p')
     .distinctOn(['p.lineId'])
     .orderBy('p.lineId')
     .addOrderBy('p.version', 'DESC')
     .getMany();
-  return [
-    ...new Set(rows.flatMap((row) => wholePurpose(row).traits.map(({ traitId }) => traitId))),
-  ];
+  return rows.filter((row) => hasAims(wholePurpose(row))).map(({ lineId }) => lineId);
 };
 
 /** What a line is for now. */

@@ -7,16 +7,18 @@ import {
 import { DataSource } from 'typeorm';
 import { asSystem } from '../access/acting.js';
 import { judgingState } from '../stock/judging-state.js';
-import { traitsAimedAt } from '../stock/purpose-rows.js';
-import { TraitMeritService } from './trait-merit.service.js';
+import { linesWithAims } from '../stock/purpose-rows.js';
+import { JudgingService } from './judging.service.js';
 
 /** Between two looks: while someone scores fish one after the other, nothing is begun. */
 const LOOK_MS = 30_000;
+/** Lines that are made ready; each is held in memory for who looks. */
+const MOST_LINES = 6;
 const BY = 'ahead of a look';
 
 /**
- * Works out the values of the traits that lines aim at before someone looks at a proposal or a route: soon after the start, and once records
- * were left alone for the time between two looks.
+ * Works out what the pairs of a line are judged by before someone looks at a proposal or a route: the values of the traits it aims at, how their errors
+ * go together, and what its fish may carry. Soon after the start, and once records were left alone for the time between two looks.
  */
 @Injectable()
 export class ValuesAhead implements OnApplicationBootstrap, OnModuleDestroy {
@@ -28,7 +30,7 @@ export class ValuesAhead implements OnApplicationBootstrap, OnModuleDestroy {
 
   constructor(
     private readonly dataSource: DataSource,
-    private readonly merit: TraitMeritService,
+    private readonly judging: JudgingService,
   ) {}
 
   onApplicationBootstrap(): void {
@@ -52,17 +54,18 @@ export class ValuesAhead implements OnApplicationBootstrap, OnModuleDestroy {
       this.seen = state;
       if (!quiet || state === this.done) return;
       this.done = state;
-      for (const traitId of await traitsAimedAt(this.dataSource.manager)) await this.ask(traitId);
+      const lines = await linesWithAims(this.dataSource.manager);
+      for (const lineId of lines.slice(0, MOST_LINES)) await this.ask(lineId);
     });
   }
 
   /** What cannot be worked out is told where someone looks at it. */
-  private async ask(traitId: string): Promise<void> {
+  private async ask(lineId: string): Promise<void> {
     if (this.stopped) return;
     try {
-      await this.merit.of(traitId, BY);
+      await this.judging.stock({ lineIds: [lineId] }, BY);
     } catch (error) {
-      this.log.debug(`Values of the trait ${traitId} were not worked out ahead: ${String(error)}`);
+      this.log.debug(`The line ${lineId} was not made ready: ${String(error)}`);
     }
   }
 }
