@@ -10,7 +10,7 @@ export const leftOut: Readonly<Record<string, string>> = {
   record_mark: 'marks that each change of records leaves: a restore leaves its own',
   import_run: 'files that are being taken in: choose the file again',
   share_state:
-    'tells this install from others: restored, it is another one, whose changes are counted anew',
+    'tells this install from others: restored, it is another one, whose changes are counted from the start',
   backup_run: 'lists backup files on this machine',
 };
 

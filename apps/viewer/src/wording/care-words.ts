@@ -1,7 +1,7 @@
 import { DAY, HOUR, hoursText } from '@linewright/care';
 import type { CareReason } from '../api/care.js';
 import { now } from '../clock/clock.js';
-import { dayOf, happenedOn, showTime, toDateText } from './figures.js';
+import { dayOf, happenedOn, showTime, today } from './figures.js';
 
 const weekday = new Intl.DateTimeFormat('en', { weekday: 'short' });
 
@@ -11,7 +11,7 @@ export function clockText(iso: string): string {
 
 /** "today", "tomorrow", "yesterday", else "Fri 2026-03-13". */
 export function dayText(day: string): string {
-  const away = Math.round((Date.parse(day) - Date.parse(toDateText(now()))) / DAY);
+  const away = Math.round((Date.parse(day) - Date.parse(today())) / DAY);
   if (away === 0) return 'today';
   if (away === 1) return 'tomorrow';
   if (away === -1) return 'yesterday';

@@ -1,5 +1,5 @@
-import { daysBetween } from '@linewright/care';
-import { now } from '../clock/clock.js';
+import { dayIn, daysBetween } from '@linewright/care';
+import { now, zoneHere } from '../clock/clock.js';
 
 /** F or coancestry as a percentage with two decimals: 0.2656 -> "26.56 %". */
 export function percent(value: number, decimals = 2): string {
@@ -12,17 +12,12 @@ export function plainNumber(value: number, decimals = 2): string {
 }
 
 export function today(): string {
-  return toDateText(now());
-}
-
-export function toDateText(date: Date): string {
-  const month = String(date.getMonth() + 1).padStart(2, '0');
-  return `${date.getFullYear()}-${month}-${String(date.getDate()).padStart(2, '0')}`;
+  return dayOf(now().getTime());
 }
 
 /** The day of an instant where this device stands: an evening in Los Angeles is already the next day in UTC. */
-export function dayOf(iso: string): string {
-  return toDateText(new Date(iso));
+export function dayOf(at: string | number): string {
+  return dayIn(new Date(at).getTime(), zoneHere());
 }
 
 /** The day of something that happened; where nobody noted the hour, the hour stands for none, in UTC. */
@@ -33,7 +28,7 @@ export function happenedOn({ at, dayOnly }: { at: string; dayOnly: boolean }): s
 /** For an input of type datetime-local, in the clock of this device. */
 export function toLocalTimeText(date: Date): string {
   const hours = String(date.getHours()).padStart(2, '0');
-  return `${toDateText(date)}T${hours}:${String(date.getMinutes()).padStart(2, '0')}`;
+  return `${dayOf(date.getTime())}T${hours}:${String(date.getMinutes()).padStart(2, '0')}`;
 }
 
 export function showTime(iso: string): string {

@@ -1,4 +1,4 @@
-import { toDateText } from '../../wording/figures.js';
+import { dayOf } from '../../wording/figures.js';
 import type { PhotoSubjectChoice } from './photo-words.js';
 
 /** A picture that was chosen, with what is said of it. */
@@ -18,7 +18,7 @@ export interface Chosen {
 /** A file just chosen: taken on the day that the file says, of the first subject. */
 export const chosenOf = (file: File, id: string, preview: string): Chosen => ({
   ...{ id, file, preview, caption: '', subject: '0', share: null, failure: null },
-  taken: toDateText(new Date(file.lastModified)),
+  taken: dayOf(file.lastModified),
 });
 
 export const withChanges = (

@@ -6,7 +6,7 @@ import {
 } from '@linewright/care';
 import type { LogRecord } from '../../api/care.js';
 import { happenedText } from '../../wording/care-words.js';
-import { toDateText } from '../../wording/figures.js';
+import { dayOf } from '../../wording/figures.js';
 
 interface DaysOfSpawn {
   readonly spawnedOn: string | null;
@@ -42,7 +42,7 @@ export function logWarnings(
   ].flatMap(({ word, step, day }) => {
     const first = records.find((record) => record.step === step && record.action === 'done');
     if (day === null || first === undefined || first.dayOnly) return [];
-    const logged = toDateText(new Date(first.at));
+    const logged = dayOf(first.at);
     // A day more or less: the day may have been read in another time zone, or a night counted to its evening.
     if (Math.abs(daysBetween(day, logged)) <= 1) return [];
     return `${word} on ${day} as on the spawn, but on ${logged} in the log: the calendar follows the log. Correct one of the two.`;

@@ -15,7 +15,7 @@ import {
   lateText,
   whenText,
 } from '../../wording/care-words.js';
-import { toDateText, toLocalTimeText } from '../../wording/figures.js';
+import { dayOf, toLocalTimeText } from '../../wording/figures.js';
 import todayStyles from './today.module.css';
 
 export interface TaskItemProps {
@@ -40,7 +40,7 @@ function timeText(task: CareTask): string {
     return now().getTime() - Date.parse(task.to) < 48 * HOUR ? ` · by ${whenText(task.to)}` : '';
   }
   if (task.state === 'DUE') return `until ${whenText(task.to)}`;
-  const day = toDateText(new Date(task.about));
+  const day = dayOf(task.about);
   return task.waitsFor.length > 0
     ? `expected ${dayText(day)}, ${afterWords(task.waitsFor)}`
     : `about ${dayText(day)} ${clockText(task.about)}`;

@@ -1,8 +1,9 @@
+import { dayAfter } from '@linewright/care';
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import { CARE_TASKS } from '../../api/care.js';
 import { useRead } from '../../api/use-read.js';
 import { now as clockNow, zoneHere } from '../../clock/clock.js';
-import { toDateText } from '../../wording/figures.js';
+import { dayOf } from '../../wording/figures.js';
 
 const DAYS = 3;
 const MORE_DAYS = 14;
@@ -27,12 +28,11 @@ function useWhileShown(again: () => void): void {
 export function useDueTasks() {
   const [now, setNow] = useState(() => clockNow().getTime());
   const [days, setDays] = useState(DAYS);
-  const today = toDateText(new Date(now));
-  const variables = useMemo(() => {
-    const last = new Date(`${today}T12:00:00`);
-    last.setDate(last.getDate() + days);
-    return { from: today, to: toDateText(last), zone: zoneHere() };
-  }, [today, days]);
+  const today = dayOf(now);
+  const variables = useMemo(
+    () => ({ from: today, to: dayAfter(today, days), zone: zoneHere() }),
+    [today, days],
+  );
   const read = useRead(CARE_TASKS, variables);
   const { reload } = read;
   const again = useCallback(() => {
