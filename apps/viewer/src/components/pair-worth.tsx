@@ -72,8 +72,10 @@ export function WorthBasis({ basis }: { basis: PairBasis }) {
         </p>
       ))}
       <p className="lw-quiet">
-        Traits are taken as independent of each other, and the two parents’ genotypes as independent
-        of one another. {errorsText(basis)}
+        Traits are taken as independent of each other, also where a trait’s page shows that two are
+        inherited together: of two that go together the worth of a brood varies more than is said
+        here, of two that go against each other less. The two parents’ genotypes are taken as
+        independent of one another. {errorsText(basis)}
       </p>
     </>
   );

@@ -46,7 +46,14 @@ export const partWords: Record<MeritPart, PartWords> = {
   },
 };
 
-export const priorWords: Record<PriorName, { readonly label: string; readonly meaning: string }> = {
+interface PriorWords {
+  readonly label: string;
+  readonly meaning: string;
+  /** What it does to the bands of a trait that is taken as numbers; grades have words of their own. */
+  readonly ofNumbers?: string;
+}
+
+export const priorWords: Record<PriorName, PriorWords> = {
   FISH_SIZE: {
     label: 'As published for the size of fish',
     meaning:
@@ -55,7 +62,9 @@ export const priorWords: Record<PriorName, { readonly label: string; readonly me
   FLAT: {
     label: 'Nothing: every value is as likely as another',
     meaning:
-      'Before any score, each heritability from 0 to 100 % was taken as equally likely. With few fish that draws the answer towards the middle, and the bands are rather too wide: in simulated lines with a true 30 %, the one said to hold in 80 of 100 cases held in 94 with 60 fish, in 85 with 300.',
+      'Before any score, each heritability from 0 to 100 % was taken as equally likely. With few fish that draws the answer towards the middle.',
+    ofNumbers:
+      'Bands are rather too wide then: in simulated lines with a true 30 %, the one said to hold in 80 of 100 cases held in 94 with 60 fish, in 85 with 300.',
   },
 };
 

@@ -66,6 +66,7 @@ interface KnownProps extends HeritabilitySectionProps {
 function Known({ trait, merit, result, shown }: KnownProps) {
   const { heritability } = shown;
   const band = bandOf(heritability.bands, 0.95);
+  const { meaning, ofNumbers } = priorWords[heritability.prior.prior];
   return (
     <>
       <SelectedScores of={[{ name: trait.name, selectionCaution: merit.selection.message }]} />
@@ -87,7 +88,9 @@ function Known({ trait, merit, result, shown }: KnownProps) {
         }))}
       />
       {shown.kind === 'THRESHOLD' && <Caution>{GRADED_BANDS}</Caution>}
-      <p className="lw-quiet">{priorWords[heritability.prior.prior].meaning}</p>
+      <p className="lw-quiet">
+        {meaning} {shown.kind === 'LINEAR' && ofNumbers}
+      </p>
       <ModelsCompared result={result} />
       {result.notes.filter(isSaidHere).map(({ code, message }) => (
         <p key={`${code} ${message}`} className="lw-caution">
