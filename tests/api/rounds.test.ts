@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo, today } from '../clock.js';
 import { type Records, recordsOn } from './carrier-records.js';
+import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 
 const ROUND = `id revision purposeVersion plannedOn kinshipLimit expectedWorth expectedKinship expectedInbreeding
@@ -345,10 +346,11 @@ describe('a proposal', () => {
 
   it('comes beside a pair planned by hand as beside one of a round, until that is dropped', async () => {
     const [free] = (await proposed({ broods: 1 })).pairs;
-    const { planPairing } = await api.graphql<{ planPairing: { id: string } }>(
-      'mutation ($input: PlanPairingInput!) { planPairing(input: $input) { id } }',
-      { input: { sireId: free!.sire.id, damId: free!.dam.id, plannedOn: today() } },
-    );
+    const planned = await newRecords(api).planPairing({
+      sireId: free!.sire.id,
+      damId: free!.dam.id,
+      plannedOn: today(),
+    });
     const beside = await proposed({ broods: 1 });
     expect(beside.standing).toMatchObject({ rounds: [], waitingCount: 1, byHandCount: 1 });
     expect(await proposed()).toMatchObject({ broods: ROOM - 1 });
@@ -359,7 +361,7 @@ describe('a proposal', () => {
     expect((await proposed()).standing).toMatchObject({ waitingCount: 1, byHandCount: 0 });
     await takeBack(round);
     expect((await proposed()).standing).toBeNull();
-    expect(round.pairs[0]!.pairing.id).toBe(planPairing.id);
+    expect(round.pairs[0]!.pairing.id).toBe(planned);
   });
 
   it('counts a pair of a round that goes on as long as not all of its spawns failed', async () => {
