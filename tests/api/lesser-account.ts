@@ -22,9 +22,16 @@ const signedIn = async (records: DataSource, accountId: string): Promise<string>
   return `linewright_session=${token}`;
 };
 
+/** Columns of a grant: to look at a line alone, or as much as can be lent. */
+export const GRANTED = {
+  'to look at': `'look', false, false, false, false, false`,
+  'to breed with, all parts of it': `'breed', true, true, true, true, true`,
+} as const;
+
 export const lesserAccount = async (
   api: RunningApi,
   lineIds: readonly string[] = [],
+  granted: keyof typeof GRANTED = 'to look at',
 ): Promise<LesserAccount> => {
   const records = await recordsOf(api);
   const id = randomUUID();
@@ -32,10 +39,11 @@ export const lesserAccount = async (
     id,
   ]);
   for (const lineId of lineIds)
-    await records.query('INSERT INTO line_grant (account_id, line_id) VALUES ($1, $2)', [
-      id,
-      lineId,
-    ]);
+    await records.query(
+      `INSERT INTO line_grant (account_id, line_id, level, scores, photos, notes, water, place)
+       VALUES ($1, $2, ${GRANTED[granted]})`,
+      [id, lineId],
+    );
   const cookie = await signedIn(records, id);
   const http = (path: string, init: RequestInit = {}): Promise<Response> => {
     const headers = new Headers(init.headers);
@@ -99,13 +107,16 @@ export const secretsOf = async (
 
 const UUID = /[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}/gi;
 
-/** The same variables with every id, and each of some names, exchanged for one that is nowhere; and the pairs of them. */
+/** The same variables with every id but those told, and each of some names, exchanged for one that is nowhere; and the pairs of them. */
 export const withMissingIds = (
   variables: object,
   names: readonly string[] = [],
+  told: readonly string[] = [],
 ): { variables: object; pairs: [string, string][] } => {
   const given = JSON.stringify(variables);
-  const pairs = [...new Set(given.match(UUID))].map((id): [string, string] => [id, randomUUID()]);
+  const pairs = [...new Set(given.match(UUID))]
+    .filter((id) => !told.includes(id))
+    .map((id): [string, string] => [id, randomUUID()]);
   for (const name of names)
     if (given.includes(name)) pairs.push([name, `none-${randomBytes(4).toString('hex')}`]);
   let text = given;

@@ -6,12 +6,15 @@ export interface Browser {
     query: string,
     variables?: object,
   ): Promise<GraphqlAnswer<Data>>;
+  /** One of the plain routes. */
+  http(path: string): Promise<Response>;
 }
 
 /** One that nobody is signed in in yet; it says of itself what `userAgent` says. */
 export const newBrowser = (api: RunningApi, userAgent = 'test'): Browser => {
   let cookie = '';
   return {
+    http: (path) => fetch(`${api.url}${path}`, { headers: { cookie } }),
     send: async <Data>(query: string, variables: object = {}) => {
       const response = await fetch(`${api.url}/graphql`, {
         method: 'POST',

@@ -72,7 +72,7 @@ describe('what goes along with a shared line', () => {
     for (const table of CARRIED) {
       const rows = (await query(
         api,
-        `SELECT to_jsonb(t) - '{revision,created_at,updated_at}'::text[] AS row FROM "${table}" t ORDER BY id`,
+        `SELECT to_jsonb(t) - '{revision,created_at,updated_at,by_account_id}'::text[] AS row FROM "${table}" t ORDER BY id`,
       )) as { row: unknown }[];
       all[table] = rows.map(({ row }) => row);
     }

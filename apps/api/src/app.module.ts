@@ -41,6 +41,7 @@ import { KinshipModule } from './kinship/kinship.module.js';
 import { LociModule } from './loci/loci.module.js';
 import { SpawnsModule } from './spawns/spawns.module.js';
 import { FishModule } from './fish/fish.module.js';
+import { GrantsModule } from './grants/grants.module.js';
 import { LinesModule } from './lines/lines.module.js';
 import { ScoresModule } from './scores/scores.module.js';
 import { HeredityModule } from './heredity/heredity.module.js';
@@ -74,6 +75,7 @@ const rooms = [
   LociModule,
   SpawnsModule,
   FishModule,
+  GrantsModule,
   LinesModule,
   LinePurposeModule,
   ScoresModule,

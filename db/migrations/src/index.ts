@@ -23,6 +23,7 @@ import { PeopleAndCareRecords1764174000000 } from './1764174000000-people-and-ca
 import { BesideTraits1764175000000 } from './1764175000000-beside-traits.js';
 import { RecordStamps1764176000000 } from './1764176000000-record-stamps.js';
 import { PeopleWithAccounts1764180000000 } from './1764180000000-people-with-accounts.js';
+import { LineGrants1764181000000 } from './1764181000000-line-grants.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -51,4 +52,5 @@ export const migrations = [
   BesideTraits1764175000000,
   RecordStamps1764176000000,
   PeopleWithAccounts1764180000000,
+  LineGrants1764181000000,
 ];

@@ -1,6 +1,7 @@
 import pg from 'pg';
 import { currentActor } from './acting.js';
 import { actorSetting } from './actor.js';
+import { LENT_SCHEMA } from './grant.js';
 
 type Taken = (
   error: Error | undefined,
@@ -17,11 +18,22 @@ const told = new WeakMap<pg.PoolClient, string>();
 const isIdle = (client: pg.PoolClient): boolean =>
   (client as { getTransactionStatus?: () => string | null }).getTransactionStatus?.() === 'I';
 
+const TELL = `SELECT set_config('linewright.actor', $1, false)`;
+
+/** Whoever sees a part of the records reads through views in which the rest is empty, whatever a statement asks for. */
+const readsLent = (setting: string): boolean => setting.startsWith('partner:');
+
+const tellWithViews = (setting: string): string =>
+  `${TELL}, set_config('search_path', ${readsLent(setting) ? `'${LENT_SCHEMA}, ' ||` : ''}
+     (SELECT reset_val FROM pg_settings WHERE name = 'search_path'), false)`;
+
 const tell = async (client: pg.PoolClient, setting: string): Promise<void> => {
   if (!isIdle(client)) throw new Error('A connection came back in the middle of a transaction.');
   if (told.get(client) === setting) return;
+  const before = told.get(client);
   told.delete(client);
-  await client.query(`SELECT set_config('linewright.actor', $1, false)`, [setting]);
+  const views = readsLent(setting) || (before !== undefined && readsLent(before));
+  await client.query(views ? tellWithViews(setting) : TELL, [setting]);
   told.set(client, setting);
 };
 

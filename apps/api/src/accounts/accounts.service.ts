@@ -42,6 +42,7 @@ export class AccountsService {
           ? null
           : { id: signedIn.id, name: signedIn.name, here: signedIn.role === 'owner' },
       role: signedIn?.role ?? null,
+      looking: signedIn?.looking ?? false,
       setUpNeeded: owner === null,
       codeNeeded: owner === null && !loopback,
       demoOffered: loopback && !ownerHasPassword && (owner === null || state.demo),

@@ -10,6 +10,7 @@ import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
+import { endLineGrants } from '../stock/grant-rows.js';
 import { accountNamed, peopleByName } from '../stock/people-rows.js';
 import {
   CredentialRow,
@@ -88,12 +89,13 @@ export class InvitationsService {
     });
   }
 
-  /** The account, its link and its sessions end; the person stays in the records. */
+  /** The account, its link, its sessions and what was granted to it end; the person stays in the records. */
   end(personId: string): Promise<void> {
     return this.dataSource.transaction(async (m) => {
       await this.lesserAccount(m, personId);
       for (const rows of [InvitationRow, CredentialRow, SessionRow])
         await m.delete(rows, { personId });
+      await endLineGrants(m, { accountId: personId });
       await m.update(PersonRow, { id: personId }, { role: null });
     });
   }

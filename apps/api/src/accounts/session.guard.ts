@@ -8,6 +8,7 @@ import {
 import { Reflector } from '@nestjs/core';
 import { GqlExecutionContext } from '@nestjs/graphql';
 import type { Request } from 'express';
+import type { GraphQLResolveInfo } from 'graphql';
 import { DataSource } from 'typeorm';
 import { letIn } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
@@ -53,6 +54,19 @@ const expectPerson = (request: Request, person: SignedInPerson): void => {
   );
 };
 
+const expectNoChange = (context: ExecutionContext, { name }: SignedInPerson): void => {
+  const reads =
+    context.getType<'http' | 'graphql'>() === 'graphql'
+      ? GqlExecutionContext.create(context).getInfo<GraphQLResolveInfo>().operation.operation ===
+        'query'
+      : requestOf(context).method === 'GET';
+  if (reads) return;
+  throw new RequestError(
+    'NOT_ALLOWED',
+    `You are looking at what ${name} sees, and nothing is changed meanwhile: stop looking first.`,
+  );
+};
+
 /** Everything needs a session unless it says otherwise, and more than that of whoever is not the owner. */
 @Injectable()
 export class SessionGuard implements CanActivate {
@@ -71,6 +85,7 @@ export class SessionGuard implements CanActivate {
       expectPerson(request, person);
       letIn({ kind: 'account', ...person });
       if (person.role === 'owner') this.clock.ownerAsks();
+      if (person.looking === true) expectNoChange(context, person);
       if (this.isMarked(OWN, context) || person.role === 'owner') return true;
       if (this.isMarked(INSTALL, context)) throw new RequestError('NOT_ALLOWED', OWNERS_ALONE);
       if (person.role === 'partner') await this.expectGrant();

@@ -29,6 +29,12 @@ export class SessionModel {
   })
   role: AccountRole | null;
 
+  @Field(() => Boolean, {
+    description:
+      'True while the owner looks at what the person named sees; nothing is changed then.',
+  })
+  looking: boolean;
+
   @Field(() => Boolean, { description: 'True while nobody has set a password or opened the demo.' })
   setUpNeeded: boolean;
 

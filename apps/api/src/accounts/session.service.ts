@@ -35,6 +35,9 @@ const argon = { memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
 /** In place of a password that there is none of, so that a name nobody bears takes as long to refuse as a wrong password. */
 const NO_PASSWORD =
   '$argon2id$v=19$m=19456,t=2,p=1$DsE17mBPneMl7IYfglovnw$rabWZV65Ouy9qcofQ8gCjtxIkHTHYLIIMEij8Htc5pc';
+/** Header by which the owner says as which partner they look. */
+const SEEN_AS = 'linewright-seen-as';
+const UUID = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i;
 /** A session is noted as seen at most so often. */
 const SEEN_EVERY = 5 * 60_000;
 
@@ -57,8 +60,20 @@ export class SessionService {
   ): Promise<SignedInPerson | null> {
     if (req.person !== undefined) return req.person;
     const token = readCookie(req);
-    req.person = token === undefined ? null : await this.lookUp(token);
+    const person = token === undefined ? null : await this.lookUp(token);
+    req.person = person?.role === 'owner' ? await this.seenAs(req, person) : person;
     return req.person;
+  }
+
+  /** The owner may look at what a partner sees, as that partner and by the same rules. */
+  private async seenAs(req: Request, owner: SignedInPerson): Promise<SignedInPerson> {
+    const id = req.headers[SEEN_AS];
+    if (typeof id !== 'string') return owner;
+    const account = UUID.test(id)
+      ? await asSystem('entrance', () => accountWithId(this.dataSource, id))
+      : null;
+    if (account?.role === 'partner') return { ...account, looking: true };
+    throw notFound('partner', id);
   }
 
   private async lookUp(token: string): Promise<SignedInPerson | null> {

@@ -4,6 +4,7 @@ import type { ClientBase } from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
 import type { QueryRunner } from 'typeorm';
 import { forceOnOwner, isForcedOnOwner } from '../database/product-role.js';
+import { dropLentViews, makeLentViews } from '../stock/lent-views.js';
 import { noteVersion } from '../database/schema-version.js';
 import { RequestError } from '../errors/request-error.js';
 import {
@@ -152,8 +153,10 @@ export const restoreBackup = async (
     await runner.query('LOCK TABLE install_state IN ACCESS EXCLUSIVE MODE');
     await expectEmpty(runner, tables);
     const forced = await isForcedOnOwner(runner);
+    await dropLentViews(runner);
     await dropTables(runner, tables);
     await refill(runner, backup, signal);
+    await makeLentViews(runner);
     if (forced) await forceOnOwner(runner);
     await noteVersion(runner.manager);
     await pictures.stage(backup, signal);

@@ -1,5 +1,6 @@
 import { createHash, createHmac } from 'node:crypto';
 import type { DataSource, QueryRunner } from 'typeorm';
+import { LENT_SCHEMA } from '../access/grant.js';
 
 /** Where pg-boss keeps its tables: ids of computations, no records. */
 export const JOBS_SCHEMA = 'linewright_jobs';
@@ -104,6 +105,8 @@ const grantTables = async (
   await runner.query(
     `ALTER DEFAULT PRIVILEGES IN SCHEMA ${quoted(schema)} GRANT ${rights} TABLES TO ${to}`,
   );
+  await runner.query(`GRANT USAGE ON SCHEMA ${LENT_SCHEMA} TO ${to}`);
+  await runner.query(`GRANT ${rights} ALL TABLES IN SCHEMA ${LENT_SCHEMA} TO ${to}`);
   await makeJobsSchema(runner, role);
   // pg-boss asks for its schema even when it is there.
   await runner.query(`GRANT CREATE, TEMPORARY ON DATABASE ${quoted(database)} TO ${to}`);

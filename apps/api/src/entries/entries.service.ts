@@ -57,7 +57,8 @@ export class EntriesService {
       where: { id: input.undoes, personId: person.id },
       lock: { mode: 'pessimistic_write' },
     });
-    if (entry === null)
+    // An undoing is no entry of before that it could undo itself.
+    if (entry === null || entry.id === input.entryId)
       throw new RequestError(
         'NOT_FOUND',
         `The entry ${input.undoes} is not known here, so it cannot be undone: it arrived more than ${DAYS_KEPT} days ago, or in another install. Correct or withdraw the record on its own page.`,

@@ -258,6 +258,7 @@ export class FishService {
     person: SignedInPerson,
     doing: string | Doing = 'withdrawn',
   ): Promise<FishRow> {
+    await this.records.find(m, fishRecord, input.id);
     const spawn = await spawnOfParent(m, input.id);
     if (spawn !== null) {
       throw new RequestError(

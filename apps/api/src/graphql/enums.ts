@@ -23,6 +23,8 @@ export const AccountRole = {
   PARTNER: 'partner',
 } as const;
 export type AccountRole = (typeof AccountRole)[keyof typeof AccountRole];
+export const GrantLevel = { LOOK: 'look', SCORE: 'score', BREED: 'breed' } as const;
+export type GrantLevel = (typeof GrantLevel)[keyof typeof GrantLevel];
 export const Disposition = {
   UNSORTED: 'unsorted',
   KEEPER: 'keeper',
@@ -156,6 +158,11 @@ register(AccountRole, 'AccountRole', 'What an account may do.', {
   OWNER: 'Everything: these are their records.',
   HOUSEHOLD: 'All records, but not the install itself: people, backups and the demo.',
   PARTNER: 'What was granted, line by line.',
+});
+register(GrantLevel, 'GrantLevel', 'How far a partner may go with a line.', {
+  LOOK: 'See it.',
+  SCORE: 'See it and score its fish.',
+  BREED: 'See it, score its fish, plan pairs of them and record their spawns and young.',
 });
 register(PairingState, 'PairingState', 'Where a planned pairing stands.', {});
 register(SortDirection, 'SortDirection', 'Order of a list.', {

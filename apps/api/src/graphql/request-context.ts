@@ -5,6 +5,8 @@ import type { AccountActor } from '../access/actor.js';
 export interface SignedInPerson extends Omit<AccountActor, 'kind'> {
   /** Id of the person whose records they keep: those of the household keep the owner's; others, their own. */
   readonly keepsFor: string;
+  /** True where it is the owner who looks at what this account sees: then nothing is changed. */
+  readonly looking?: boolean;
 }
 
 /** One GraphQL request: loaders and the session are tied to it and forgotten with it. */

@@ -84,11 +84,21 @@ export class PedigreeService {
     return basisIn(state, index);
   }
 
-  /** How far the F of a brood of these two can be trusted. */
+  /** How far the F of a spawn's young can be trusted, whoever may see its parents: the spawn was asked first. */
   async basisOfBrood(sireId: string | null, damId: string | null): Promise<InbreedingBasis> {
-    if (sireId === null || damId === null) return 'unknown';
-    const { state, index } = await this.index(sireId);
-    return basisOfPair(state, index, (await this.index(damId)).index);
+    const parents = await this.parentsOfBrood(sireId, damId);
+    return parents === null ? 'unknown' : basisOfPair(parents.state, parents.sire, parents.dam);
+  }
+
+  private async parentsOfBrood(
+    sireId: string | null,
+    damId: string | null,
+  ): Promise<{ state: PedigreeState; sire: number; dam: number } | null> {
+    if (sireId === null || damId === null) return null;
+    const state = await this.state();
+    for (const id of [sireId, damId]) if (!state.pedigree.has(id)) throw notFound('fish', id);
+    const { pedigree } = state;
+    return { state, sire: pedigree.indexOf(sireId), dam: pedigree.indexOf(damId) };
   }
 
   /** How far an F can be trusted that counts on all of these. */
@@ -113,12 +123,10 @@ export class PedigreeService {
       .map((one) => pedigree.ids[one] ?? '');
   }
 
-  /** F of a brood of these two; 0 where a parent is unknown, since an unknown parent is taken as unrelated. */
+  /** F of a spawn's young; 0 where a parent is unknown, since an unknown parent is taken as unrelated. */
   async inbreedingOfBrood(sireId: string | null, damId: string | null): Promise<number> {
-    if (sireId === null || damId === null) return 0;
-    const { state, index } = await this.index(sireId);
-    const dam = (await this.index(damId)).index;
-    return coancestry(state.pedigree, index, dam);
+    const parents = await this.parentsOfBrood(sireId, damId);
+    return parents === null ? 0 : coancestry(parents.state.pedigree, parents.sire, parents.dam);
   }
 
   async pathsOf(

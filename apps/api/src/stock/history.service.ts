@@ -37,7 +37,9 @@ export interface Doing {
   readonly actId: string;
 }
 
-const bookkeeping = new Set(['id', 'revision', 'createdAt', 'updatedAt', 'withdrawnAt']);
+const bookkeeping = new Set([
+  ...['id', 'revision', 'createdAt', 'updatedAt', 'withdrawnAt', 'byAccountId'],
+]);
 
 const comparable = (value: unknown): unknown =>
   value instanceof Date ? value.toISOString() : (value ?? null);

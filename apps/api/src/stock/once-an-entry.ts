@@ -42,8 +42,10 @@ const claim = async (m: EntityManager, entry: SentEntry): Promise<boolean> => {
   return claimed.length > 0;
 };
 
-const knownEntry = async (m: EntityManager, entry: SentEntry): Promise<ReceivedEntryRow> => {
-  const known = await m.findOneByOrFail(ReceivedEntryRow, { id: entry.id! });
+/** As it arrived before; `null` for an id under which somebody else's did, of which whoever asks knows nothing. */
+const knownEntry = async (m: EntityManager, entry: SentEntry): Promise<ReceivedEntryRow | null> => {
+  const known = await m.findOneBy(ReceivedEntryRow, { id: entry.id! });
+  if (known === null) return null;
   if (known.personId === entry.person.id && known.kind === entry.kind) return known;
   throw fieldError({
     field: 'entryId',
@@ -69,7 +71,11 @@ export const onceAnEntry = async <Answer>(
   steps: EntrySteps<Answer>,
 ): Promise<Answer> => {
   if (entry.id === null || entry.id === undefined) return (await steps.apply()).answer;
-  if (!(await claim(m, entry))) return steps.again((await knownEntry(m, entry)).recordIds);
+  if (!(await claim(m, entry))) {
+    const known = await knownEntry(m, entry);
+    // Another's id was guessed: answered as one that was never sent.
+    return known === null ? (await steps.apply()).answer : steps.again(known.recordIds);
+  }
   const { answer, recordIds } = await steps.apply();
   const changes = await changesOfThisTransaction(m, recordIds);
   await m.update(ReceivedEntryRow, { id: entry.id }, { recordIds, changes });

@@ -8,6 +8,7 @@ import { asSystem } from '../access/acting.js';
 import { productAccess } from '../database/product-role.js';
 import type { Config } from '../config/config.js';
 import { dataSourceOptions } from './data-source.js';
+import { dropLentViews, makeLentViews } from './lent-views.js';
 import { expectNotNewer, noteVersion } from '../database/schema-version.js';
 
 export interface OpenDatabase {
@@ -50,7 +51,11 @@ const makeReady = async (
   try {
     await runner.query('SELECT pg_advisory_lock($1)', [MIGRATION_LOCK]);
     await expectNotNewer(owner);
+    if (await owner.showMigrations()) await dropLentViews(runner);
     await owner.runMigrations({ transaction: 'each' });
+    await runner.startTransaction();
+    await makeLentViews(runner);
+    await runner.commitTransaction();
     await noteVersion(owner);
     const product = await productAccess({ owner, url, embedded });
     if (product.told !== null) log(product.told);

@@ -1,6 +1,7 @@
 import { cacheExchange, Client, fetchExchange, mapExchange } from 'urql';
 import { zoneHeader } from '../clock/clock.js';
 import { hasCode } from './problem.js';
+import { seenAsHeader } from './seen-as.js';
 
 type Listener = () => void;
 const signedOutListeners = new Set<Listener>();
@@ -25,7 +26,10 @@ export const EVERY_RECORD = { additionalTypenames: ['Record'] };
 export const client = new Client({
   url: '/graphql',
   preferGetMethod: false,
-  fetchOptions: () => ({ credentials: 'same-origin', headers: zoneHeader() }),
+  fetchOptions: () => ({
+    credentials: 'same-origin',
+    headers: { ...zoneHeader(), ...seenAsHeader() },
+  }),
   requestPolicy: 'cache-and-network',
   exchanges: [
     mapExchange({

@@ -8,6 +8,7 @@ export const sessionParts = graphql(`
       here
     }
     role
+    looking
     setUpNeeded
     codeNeeded
     demoOffered

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { useMayChange } from '../session/may.js';
 
 export interface Column<Row> {
   key: string;
@@ -8,6 +9,8 @@ export interface Column<Row> {
   number?: boolean;
   /** Kept on one line (dates, times). */
   unbroken?: boolean;
+  /** Holds what changes a record: left out for whoever may not. */
+  changes?: boolean;
   /** Left out on a phone. */
   wideOnly?: boolean;
 }
@@ -24,7 +27,9 @@ interface DataTableProps<Row> {
 
 /** A short plain table (long lists use the virtual list). */
 export function DataTable<Row>(props: DataTableProps<Row>) {
-  const { caption, columns, rows, rowKey, rowClass, low = false } = props;
+  const { caption, rows, rowKey, rowClass, low = false } = props;
+  const mayChange = useMayChange();
+  const columns = props.columns.filter(({ changes = false }) => mayChange || !changes);
   const classOf = (column: Column<Row>) =>
     [
       column.number === true ? 'lw-number' : '',

@@ -1,6 +1,7 @@
 import { clsx } from 'clsx';
 import { useEffect, useRef, type ReactNode } from 'react';
 import { NavigationType, useLocation, useNavigationType } from 'react-router';
+import { useMayChange } from '../session/may.js';
 import styles from './screen.module.css';
 
 interface ScreenProps {
@@ -9,14 +10,26 @@ interface ScreenProps {
   heading?: ReactNode;
   /** A short line under the heading. */
   lead?: ReactNode;
+  /** What changes records: shown to whoever may. */
   actions?: ReactNode;
+  /** Where one can go from here: shown to everybody. */
+  links?: ReactNode;
   /** The content scrolls by itself and takes the whole height (long lists). */
   fill?: boolean;
   children: ReactNode;
 }
 
 /** One screen: document title, heading (focused after a move between screens), actions and content. */
-export function Screen({ title, heading, lead, actions, fill = false, children }: ScreenProps) {
+export function Screen({
+  title,
+  heading,
+  lead,
+  actions,
+  links,
+  fill = false,
+  children,
+}: ScreenProps) {
+  const mayChange = useMayChange();
   const headingRef = useRef<HTMLHeadingElement>(null);
   const shownPath = useRef<string | null>(null);
   const { pathname } = useLocation();
@@ -36,7 +49,12 @@ export function Screen({ title, heading, lead, actions, fill = false, children }
           </h1>
           {lead !== undefined && <div className={styles['lead']}>{lead}</div>}
         </div>
-        {actions !== undefined && <div className="lw-actions">{actions}</div>}
+        {(links !== undefined || (actions !== undefined && mayChange)) && (
+          <div className="lw-actions">
+            {links}
+            {mayChange && actions}
+          </div>
+        )}
       </header>
       {children}
     </div>

@@ -5,13 +5,16 @@ import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
 import { OutboxProvider } from '../outbox/outbox-provider.js';
 import { WaitingStrip } from '../outbox/waiting-strip.js';
 import { ColourSchemeChoice } from './colour-scheme.js';
-import { placeGroups } from './navigation.js';
+import { placesFor } from './navigation.js';
+import { LookingStrip } from './looking-strip.js';
 import { useSession } from '../session/session-context.js';
 import { SignOut } from './sign-out.js';
+import { useMayChange } from '../session/may.js';
 import styles from './frame.module.css';
 
 function Places({ onGo }: { onGo?: () => void }) {
-  return placeGroups.map((group) => (
+  const mayChange = useMayChange();
+  return placesFor(mayChange).map((group) => (
     <div key={group.title} className={styles['nav-group']} role="group" aria-label={group.title}>
       <p className={styles['nav-title']} aria-hidden="true">
         {group.title}
@@ -38,13 +41,14 @@ function SessionFoot() {
         {session.demoOpen ? 'Demo records' : (session.person?.name ?? 'Owner')}
         {session.demoOpen && <span className="lw-quiet"> (all invented)</span>}
       </p>
-      <SignOut />
+      {!session.looking && <SignOut />}
     </div>
   );
 }
 
 function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
-  const inBar = placeGroups
+  const mayChange = useMayChange();
+  const inBar = placesFor(mayChange)
     .flatMap((group) => group.places)
     .filter((place) => place.inBar === true);
   return (
@@ -84,6 +88,7 @@ export function Frame() {
           <SessionFoot />
         </nav>
         <main id="content" ref={mainRef} className={styles['main']} tabIndex={-1}>
+          <LookingStrip />
           <WaitingStrip />
           <Outlet />
         </main>

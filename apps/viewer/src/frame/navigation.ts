@@ -3,6 +3,8 @@ export interface Place {
   label: string;
   /** In the bar at the bottom of a phone. */
   inBar?: boolean;
+  /** For whoever keeps the records: a partner finds nothing there. */
+  ours?: boolean;
 }
 
 export interface PlaceGroup {
@@ -16,7 +18,7 @@ export const placeGroups: readonly PlaceGroup[] = [
     title: 'Day',
     places: [
       { to: '/today', label: 'Today', inBar: true },
-      { to: '/care-plans', label: 'Care plans' },
+      { to: '/care-plans', ours: true, label: 'Care plans' },
     ],
   },
   {
@@ -40,9 +42,9 @@ export const placeGroups: readonly PlaceGroup[] = [
     title: 'Heredity',
     places: [
       { to: '/crosses', label: 'Crosses' },
-      { to: '/loci', label: 'Loci' },
-      { to: '/inheritance', label: 'How a look is inherited' },
-      { to: '/contradictions', label: 'Contradictions' },
+      { to: '/loci', ours: true, label: 'Loci' },
+      { to: '/inheritance', ours: true, label: 'How a look is inherited' },
+      { to: '/contradictions', ours: true, label: 'Contradictions' },
       { to: '/traits', label: 'Traits' },
       { to: '/score-sheets', label: 'Score sheets' },
     ],
@@ -50,9 +52,9 @@ export const placeGroups: readonly PlaceGroup[] = [
   {
     title: 'Files and labels',
     places: [
-      { to: '/import', label: 'Import' },
-      { to: '/export-and-backup', label: 'Export and backup' },
-      { to: '/sharing', label: 'Share a line' },
+      { to: '/import', ours: true, label: 'Import' },
+      { to: '/export-and-backup', ours: true, label: 'Export and backup' },
+      { to: '/sharing', ours: true, label: 'Share a line' },
       { to: '/print', label: 'Labels and cards' },
     ],
   },
@@ -65,3 +67,10 @@ export const placeGroups: readonly PlaceGroup[] = [
     ],
   },
 ];
+
+/** Those of somebody who keeps the records, or of a partner. */
+export const placesFor = (keepsRecords: boolean): readonly PlaceGroup[] =>
+  placeGroups.map(({ title, places }) => ({
+    title,
+    places: places.filter(({ ours = false }) => keepsRecords || !ours),
+  }));

@@ -18,6 +18,7 @@ export const dam = { id: 'f2', tag: 'T24-07-02', sex: 'FEMALE' } as const;
 export const inventedSession: Session = {
   person: { id: 'k1', name: 'Owner', here: true },
   role: 'OWNER',
+  looking: false,
   setUpNeeded: false,
   codeNeeded: false,
   demoOffered: true,

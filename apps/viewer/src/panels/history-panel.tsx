@@ -9,6 +9,7 @@ import { Shown } from '../components/states.js';
 import { showTime } from '../wording/figures.js';
 import type { RecordKind } from '../wording/words.js';
 import { changeWords } from './change-words.js';
+import { useMayChange } from '../session/may.js';
 import styles from './history-panel.module.css';
 import { useRecordNames } from './use-record-names.js';
 
@@ -20,6 +21,8 @@ interface HistoryPanelProps {
 /** Every revision of a record, fetched when asked for. */
 export function HistoryPanel({ recordKind, recordId }: HistoryPanelProps) {
   const [open, setOpen] = useState(false);
+  // What others changed of it is not lent with a line.
+  if (!useMayChange()) return null;
   return (
     <Section
       title="History"

@@ -6,6 +6,7 @@ const person = { id: 'p1', name: 'Ada', here: true };
 const session: Session = {
   person,
   role: 'OWNER',
+  looking: false,
   setUpNeeded: false,
   codeNeeded: false,
   demoOffered: false,

@@ -5,6 +5,8 @@ const KEY = 'linewright-session';
 /** Who was signed in last on this device, so that the bench opens while the server does not answer. No secret is in it. */
 export function rememberSession(session: Session | null): void {
   try {
+    // What the owner looks at as somebody else is no session of theirs.
+    if (session?.looking === true) return;
     if (session === null) localStorage.removeItem(KEY);
     else localStorage.setItem(KEY, JSON.stringify(session));
   } catch {
@@ -22,7 +24,7 @@ export function rememberedSession(): Session | null {
     const kept = JSON.parse(text) as Session | OlderSession;
     const session = 'keeper' in kept ? { ...kept, person: kept.keeper } : kept;
     // Kept before partners could sign in.
-    return { ...session, role: session.role ?? 'OWNER' };
+    return { ...session, role: session.role ?? 'OWNER', looking: session.looking ?? false };
   } catch {
     return null;
   }

@@ -4,6 +4,10 @@ import { Column, CreateDateColumn, Entity, Index, PrimaryColumn } from 'typeorm'
 @Entity('computation')
 @Index('computation_wanted_once', ['kind', 'subject', 'evidence'], {
   unique: true,
+  where: "state IN ('queued', 'running', 'done') AND partner_id IS NULL",
+})
+@Index('computation_of_partner_once', ['kind', 'subject', 'evidence', 'partnerId'], {
+  unique: true,
   where: "state IN ('queued', 'running', 'done')",
 })
 export class ComputationRow {
@@ -35,6 +39,10 @@ export class ComputationRow {
   askedBy: string;
 
   /** The account that asked, for which it is worked out. */
+  /** A partner's are worked out from what they see, and theirs alone; null for those of the owner and the household. */
+  @Column('uuid', { name: 'partner_id', nullable: true, default: () => 'door_partner()' })
+  partnerId: string | null;
+
   @Column('uuid', { name: 'asked_by_account_id', nullable: true, default: () => 'door_account()' })
   askedByAccountId: string | null;
 

@@ -1,7 +1,9 @@
-import { CreateDateColumn, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
+import { Check, Column, CreateDateColumn, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
+import type { GrantLevel } from '../../access/grant.js';
 
-/** A line that an account may look at. The policies of the tables read it; nothing writes it yet but tests. */
+/** What an account may see and do of a line. The policies of the tables read it. */
 @Entity('line_grant')
+@Check('line_grant_level', `level IN ('look', 'score', 'breed')`)
 export class LineGrantRow {
   @ForeignKey('PersonRow', { name: 'line_grant_account', deferrable: 'INITIALLY DEFERRED' })
   @PrimaryColumn('uuid', { name: 'account_id' })
@@ -13,4 +15,22 @@ export class LineGrantRow {
 
   @CreateDateColumn({ name: 'granted_at', type: 'timestamptz' })
   grantedAt: Date;
+
+  @Column('text', { default: 'look' })
+  level: GrantLevel;
+
+  @Column('boolean', { default: false })
+  scores: boolean;
+
+  @Column('boolean', { default: false })
+  photos: boolean;
+
+  @Column('boolean', { default: false })
+  notes: boolean;
+
+  @Column('boolean', { default: false })
+  water: boolean;
+
+  @Column('boolean', { default: false })
+  place: boolean;
 }

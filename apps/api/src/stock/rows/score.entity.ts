@@ -62,6 +62,15 @@ export class TraitDefinitionRow extends RecordRow {
 @Entity('score')
 @Index('score_by_fish_trait', ['fishId', 'traitId', 'scoredOn'])
 export class ScoreRow extends RecordRow {
+  /** Who gave it here: written by the database itself, read by its policies alone. */
+  @Column('uuid', {
+    name: 'by_account_id',
+    nullable: true,
+    default: () => 'door_account()',
+    ...{ select: false, insert: false, update: false },
+  })
+  byAccountId: string | null;
+
   @ForeignKey('FishRow', { name: 'score_fish', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'fish_id' })
   fishId: string;

@@ -66,6 +66,15 @@ export class ScoreSheetVersionRow {
 @Entity('sheet_scoring')
 @Index('sheet_scoring_by_fish', ['fishId', 'scoredOn'])
 export class SheetScoringRow extends RecordRow {
+  /** Who gave it here: written by the database itself, read by its policies alone. */
+  @Column('uuid', {
+    name: 'by_account_id',
+    nullable: true,
+    default: () => 'door_account()',
+    ...{ select: false, insert: false, update: false },
+  })
+  byAccountId: string | null;
+
   @ForeignKey('FishRow', { name: 'sheet_scoring_fish', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'fish_id' })
   fishId: string;

@@ -5,6 +5,7 @@ import { Empty } from '../../components/states.js';
 import { dayOf, plural } from '../../wording/figures.js';
 import { PhotoAdd } from './photo-add.js';
 import { PhotoViewer } from './photo-viewer.js';
+import { useMayChange } from '../../session/may.js';
 import styles from './photos.module.css';
 import { type PhotoSubjectChoice, photoWords } from './photo-words.js';
 
@@ -19,12 +20,13 @@ interface PhotosSectionProps {
 /** The pictures of a fish or a spawn: adding, looking, captions. */
 export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSectionProps) {
   const [shown, setShown] = useState<string | null>(null);
+  const mayChange = useMayChange();
   return (
     <Section
       title="Photos"
       aside={photos.length === 0 ? undefined : plural(photos.length, 'photo')}
     >
-      <PhotoAdd of={of} subjects={subjects} onSent={onChanged} />
+      {mayChange && <PhotoAdd of={of} subjects={subjects} onSent={onChanged} />}
       {photos.length === 0 ? (
         <Empty>
           No photo yet. The same side, flaring, at each score shows most later. The position and

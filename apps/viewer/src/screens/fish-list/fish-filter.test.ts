@@ -7,6 +7,8 @@ const alive = ['UNSORTED', 'KEEPER', 'HOLD', 'PLACED'];
 describe('the filter in the address', () => {
   it('shows by itself the fish that are alive and here, which is no filter', () => {
     expect(filterFrom(address(''))).toEqual({ dispositions: alive, place: 'HERE' });
+    // To a partner the place may not be told.
+    expect(filterFrom(address(''), true)).toEqual({ dispositions: alive });
     expect(isFiltered(address(''))).toBe(false);
     expect(isFiltered(address('sex=MALE'))).toBe(true);
   });

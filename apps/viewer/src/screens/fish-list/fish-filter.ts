@@ -35,14 +35,17 @@ function dispositionsFrom(search: URLSearchParams): Filter {
   return aliveOnly ? { dispositions: alive } : {};
 }
 
-function placeFrom(search: URLSearchParams): Filter {
-  if (isHereOnly(search)) return { place: 'HERE' };
+function placeFrom(search: URLSearchParams, anywhere: boolean): Filter {
+  if (isHereOnly(search)) return anywhere ? {} : { place: 'HERE' };
   const place = search.get('place') ?? '';
   return places.includes(place) ? { place: place as FishPlace } : {};
 }
 
-/** The filter lives in the address, so that it can be kept, shared and gone back to. */
-export function filterFrom(search: URLSearchParams): Filter {
+/**
+ * The filter lives in the address, so that it can be kept, shared and gone back to. `anywhere`: by itself it asks for no place, for a
+ * partner, to whom it may not be told.
+ */
+export function filterFrom(search: URLSearchParams, anywhere = false): Filter {
   const text = search.get('text') ?? '';
   const line = search.get('line') ?? '';
   const sex = search.get('sex') ?? '';
@@ -52,7 +55,7 @@ export function filterFrom(search: URLSearchParams): Filter {
     ...(line === '' ? {} : { lineIds: [line] }),
     ...(sexes.includes(sex) ? { sexes: [sex as Sex] } : {}),
     ...dispositionsFrom(search),
-    ...placeFrom(search),
+    ...placeFrom(search, anywhere),
     ...(use === 'yes' ? { inUse: true } : use === 'no' ? { inUse: false } : {}),
     ...(search.get('withdrawn') === 'yes' ? { includeWithdrawn: true } : {}),
   };

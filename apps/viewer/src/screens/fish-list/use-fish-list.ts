@@ -3,6 +3,7 @@ import { FISH_LIST } from '../../api/fish.js';
 import type { ResultOf } from '../../api/graphql.js';
 import { usePages } from '../../api/use-pages.js';
 import type { ListSort } from '../../components/virtual-list.js';
+import { useMayChange } from '../../session/may.js';
 import {
   filterFrom,
   isFiltered,
@@ -24,12 +25,13 @@ const pageOf = ({ fishList }: ResultOf<typeof FISH_LIST>) => ({
 /** The fish that fit the address, page by page, in the order it asks for. */
 export function useFishList() {
   const [search, setSearch] = useSearchParams();
-  const filter = filterFrom(search);
+  const ours = useMayChange();
+  const filter = filterFrom(search, !ours);
   const sort = sortFrom(search);
   const pages = usePages(FISH_LIST, { filter, sort, first: PAGE }, pageOf);
   return {
     ...{ filter, sort, pages },
-    hereOnly: isHereOnly(search),
+    hereOnly: ours && isHereOnly(search),
     filtered: isFiltered(search),
     allAddress: `/fish?${withParts(search, { use: 'all' }).toString()}`,
     printAddress: `/print?${search.toString()}`,

@@ -141,6 +141,7 @@ function genotypeColumns(
     },
     {
       key: 'do',
+      changes: true,
       title: <span className="lw-heard">Actions</span>,
       cell: (each) => (
         <span className="lw-row-buttons">

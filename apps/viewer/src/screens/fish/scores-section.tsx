@@ -14,6 +14,7 @@ import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
+import { useMayScore } from '../../session/may.js';
 import { ageText } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import { CorrectScoreForm } from './correct-score-form.js';
@@ -25,12 +26,14 @@ type OpenSheet = { kind: 'record' } | { kind: 'correct' | 'withdraw'; score: Sco
 /** The latest score of each trait, the history on request, and recording. */
 export function ScoresSection({ fish }: { fish: FishFacts }) {
   const read = useRead(FISH_EVIDENCE, { id: fish.id });
+  const mayScore = useMayScore(fish.line?.id);
   const [all, setAll] = useState(false);
   const [sheet, setSheet] = useState<OpenSheet>(null);
   const close = () => setSheet(null);
   return (
     <Section
       title="Scores"
+      act
       actions={
         <>
           {(read.data?.fish.scores.length ?? 0) > 0 && (
@@ -38,9 +41,11 @@ export function ScoresSection({ fish }: { fish: FishFacts }) {
               {all ? 'Latest only' : 'All scores'}
             </Button>
           )}
-          <Button size="xs" onClick={() => setSheet({ kind: 'record' })}>
-            Record scores
-          </Button>
+          {mayScore && (
+            <Button size="xs" onClick={() => setSheet({ kind: 'record' })}>
+              Record scores
+            </Button>
+          )}
         </>
       }
     >

@@ -121,6 +121,7 @@ function SeenTable({ rows, nameOf, onWithdraw }: SeenTableProps) {
         ...seenColumns(nameOf),
         {
           key: 'do',
+          changes: true,
           title: <span className="lw-heard">Actions</span>,
           cell: (each) => (
             <span className="lw-row-buttons">

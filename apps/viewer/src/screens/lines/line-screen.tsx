@@ -13,11 +13,14 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
+import { useMayChange } from '../../session/may.js';
+import { useSession } from '../../session/session-context.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { PlanSection } from '../line-routes/plan-section.js';
 import { CorrectLineForm } from './line-form.js';
 import { RoundsSection } from './rounds-section.js';
+import { SharedWithSection } from './shared-with-section.js';
 import { InbreedingCostSection, MovingSection } from './line-merit-sections.js';
 
 export function LineScreen() {
@@ -33,21 +36,29 @@ export function LineScreen() {
 function LinePage({ line }: { line: LineFacts }) {
   const [sheet, setSheet] = useState<OpenSheet>(null);
   const navigate = useNavigate();
+  const { role } = useSession();
+  const mayChange = useMayChange();
   const close = () => setSheet(null);
   return (
     <Screen
       title={`${line.code} · ${line.name}`}
       lead={line.goal ?? undefined}
+      links={<LineLinks line={line} />}
       actions={<LineActions line={line} onOpen={setSheet} />}
     >
       <div className="lw-columns">
         <LineFactsSection line={line} />
-        <ShareSection lineId={line.id} />
+        {mayChange && <ShareSection lineId={line.id} />}
       </div>
-      <PlanSection lineId={line.id} search />
-      <RoundsSection lineId={line.id} />
-      <MovingSection line={line} />
-      <InbreedingCostSection line={line} />
+      {role === 'OWNER' && <SharedWithSection line={line} />}
+      {mayChange && (
+        <>
+          <PlanSection lineId={line.id} search />
+          <RoundsSection lineId={line.id} />
+          <MovingSection line={line} />
+          <InbreedingCostSection line={line} />
+        </>
+      )}
       <FishInUse line={line} />
       <HistoryPanel recordKind="LINE" recordId={line.id} />
       <Sheet title={`Correct line ${line.code}`} opened={sheet === 'correct'} onClose={close}>
@@ -73,27 +84,41 @@ interface LineActionsProps {
   onOpen: (sheet: OpenSheet) => void;
 }
 
-function LineActions({ line, onOpen }: LineActionsProps) {
+function LineLinks({ line }: { line: LineFacts }) {
+  const mayChange = useMayChange();
   return (
     <>
-      <Link className="lw-link-button" to={`/lines/${line.id}/purpose`}>
-        What it is for
-      </Link>
+      {mayChange && (
+        <Link className="lw-link-button" to={`/lines/${line.id}/purpose`}>
+          What it is for
+        </Link>
+      )}
       <Link className="lw-link-button" to={`/lines/${line.id}/health`}>
         Line health
       </Link>
-      <Link className="lw-link-button" to={`/lines/${line.id}/routes`}>
-        Routes and forecast
-      </Link>
-      <Link className="lw-link-button" to={`/lines/${line.id}/outcross`}>
-        Outcross
-      </Link>
+      {mayChange && (
+        <>
+          <Link className="lw-link-button" to={`/lines/${line.id}/routes`}>
+            Routes and forecast
+          </Link>
+          <Link className="lw-link-button" to={`/lines/${line.id}/outcross`}>
+            Outcross
+          </Link>
+        </>
+      )}
       <Link className="lw-link-button" to={`/lines/${line.id}/relationship`}>
         Relationship map
       </Link>
       <Link className="lw-link-button" to={`/print?line=${line.id}`}>
         Print
       </Link>
+    </>
+  );
+}
+
+function LineActions({ line, onOpen }: LineActionsProps) {
+  return (
+    <>
       <Button onClick={() => onOpen('correct')}>Correct</Button>
       {line.withdrawn === null && <Button onClick={() => onOpen('withdraw')}>Withdraw</Button>}
     </>

@@ -1,0 +1,14 @@
+import { describe, expect, it } from 'vitest';
+import { partsSeen } from './grant-words.js';
+
+const nothing = { scores: false, photos: false, notes: false, water: false, place: false };
+
+describe('what a partner sees beside fish and spawns', () => {
+  it.each([
+    [{}, 'nothing more'],
+    [{ notes: true }, 'notes'],
+    [{ place: true, scores: true, water: true }, 'scores, care and water, where fish swim'],
+  ])('%j: %s', (parts, words) => {
+    expect(partsSeen({ ...nothing, ...parts })).toBe(words);
+  });
+});

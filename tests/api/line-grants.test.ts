@@ -1,0 +1,332 @@
+import { randomUUID } from 'node:crypto';
+import type { DataSource } from 'typeorm';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { daysAgo, today } from '../clock.js';
+import { newRecords } from '../new-records.js';
+import { type GraphqlAnswer, recordsOf, type RunningApi, startApi } from './harness.js';
+import { type Browser, newBrowser } from './other-browser.js';
+
+const SECRET = 'For nobody else';
+const NOTHING = { scores: false, photos: false, notes: false, water: false, place: false };
+const SEEN = `query ($fish: ID!, $spawn: ID!) {
+  fish(id: $fish) { tag note swimsWith { name } scores { value note scorer } }
+  spawn(id: $spawn) { tag note events { note } }
+  waterReadings(spawnId: $spawn) { edges { node { note } } } }`;
+const SCORE = `mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id value scorer } }`;
+
+let api: RunningApi;
+let records: DataSource;
+let partner: Browser & { id: string };
+let other: Browser & { id: string };
+const ids: Record<string, string> = {};
+
+const codeOf = ({ errors }: GraphqlAnswer<unknown>): string | undefined =>
+  errors?.[0]?.extensions.code;
+
+const joined = async (name: string): Promise<Browser & { id: string }> => {
+  const { invitePerson } = await api.graphql<{
+    invitePerson: { path: string; account: { person: { id: string } } };
+  }>(
+    `mutation ($name: String!) { invitePerson(input: { name: $name, role: PARTNER }) { path account { person { id } } } }`,
+    { name },
+  );
+  const browser = newBrowser(api);
+  const input = { token: invitePerson.path.slice('/join#'.length), password: 'three green snails' };
+  await browser.send(
+    'mutation ($input: AcceptInvitationInput!) { acceptInvitation(input: $input) { signedIn } }',
+    { input },
+  );
+  return { ...browser, id: invitePerson.account.person.id };
+};
+
+const grant = async (
+  level: 'LOOK' | 'SCORE' | 'BREED',
+  parts: Partial<typeof NOTHING> = {},
+  to = partner.id,
+): Promise<void> => {
+  const input = { personId: to, lineId: ids['line'], level, ...NOTHING, ...parts };
+  await api.graphql('mutation ($input: GrantLineInput!) { grantLine(input: $input) { level } }', {
+    input,
+  });
+};
+
+const endGrant = (): Promise<unknown> =>
+  api.graphql('mutation ($p: ID!, $l: ID!) { endLineGrant(personId: $p, lineId: $l) { level } }', {
+    p: partner.id,
+    l: ids['line'],
+  });
+
+beforeAll(async () => {
+  api = await startApi();
+  records = await recordsOf(api);
+  const make = newRecords(api);
+  const { createLine } = await api.graphql<{ createLine: { id: string } }>(
+    'mutation { createLine(input: { code: "LENT", name: "Lent line" }) { id } }',
+  );
+  ids['line'] = createLine.id;
+  const lineId = createLine.id;
+  ids['sire'] = await make.createFish({ tag: 'SIRE', sex: 'MALE', lineId, note: SECRET });
+  ids['dam'] = await make.createFish({ tag: 'DAM', sex: 'FEMALE', lineId });
+  ids['hidden'] = await make.createFish({ tag: 'HIDDEN', sex: 'MALE', note: SECRET });
+  ids['spawn'] = await make.createSpawn({
+    ...{ tag: 'LENT-S', lineId, sireId: ids['sire'], damId: ids['dam'], note: SECRET },
+    spawnedOn: daysAgo(40),
+  });
+  const at = `${daysAgo(40)}T08:00:00Z`;
+  await make.recordSpawnEvent({ spawnId: ids['spawn'], kind: 'SPAWNED', at, note: SECRET });
+  ids['trait'] = await make.createTrait({
+    key: 'length',
+    name: 'Length',
+    kind: 'MEASURED',
+    unit: 'mm',
+  });
+  await make.recordScores({
+    ...{ fishId: ids['sire'], scoredOn: today() },
+    entries: [{ traitId: ids['trait'], value: 41, note: SECRET }],
+  });
+  await api.graphql('mutation ($input: RecordWaterInput!) { recordWater(input: $input) { id } }', {
+    input: { spawnId: ids['spawn'], takenAt: at, figures: { pH: 7, note: SECRET } },
+  });
+  partner = await joined('Runa');
+  other = await joined('Pelle');
+});
+afterAll(() => api.close());
+
+interface Seen {
+  readonly fish: {
+    note: string | null;
+    swimsWith: { name: string } | null;
+    scores: { value: number; note: string | null; scorer: string }[];
+  };
+  readonly spawn: { note: string | null; events: { note: string | null }[] };
+  readonly waterReadings: { edges: { node: { note: string | null } }[] };
+}
+
+const seenBy = async (browser: Browser): Promise<Seen> => {
+  const answer = await browser.send<Seen>(SEEN, { fish: ids['sire'], spawn: ids['spawn'] });
+  expect(answer.errors).toBe(undefined);
+  return answer.data as Seen;
+};
+
+const scoreBy = (browser: Browser, fishId: string | undefined, value = 40) =>
+  browser.send<{ recordScores: { id: string; value: number; scorer: string }[] }>(SCORE, {
+    input: { fishId, scoredOn: today(), entries: [{ traitId: ids['trait'], value }] },
+  });
+
+describe('a line that was granted to look at', () => {
+  it('shows fish and spawns without what is lent part by part', async () => {
+    await grant('LOOK');
+    expect(await seenBy(partner)).toEqual({
+      fish: { tag: 'SIRE', note: null, swimsWith: null, scores: [] },
+      spawn: { tag: 'LENT-S', note: null, events: [{ note: null }] },
+      waterReadings: { edges: [] },
+    });
+    expect(codeOf(await partner.send(SEEN, { fish: ids['hidden'], spawn: ids['spawn'] }))).toBe(
+      'NOT_FOUND',
+    );
+  });
+
+  it.each([
+    ['scores', { fish: { scores: [{ value: 41, note: null, scorer: 'Test keeper' }] } }],
+    ['notes', { fish: { note: SECRET }, spawn: { note: SECRET, events: [{ note: SECRET }] } }],
+    ['water', { waterReadings: { edges: [{ node: { note: null } }] } }],
+    ['place', { fish: { swimsWith: { name: 'Test keeper' } } }],
+  ] as const)(
+    'shows %s where that part is lent too, and nothing of the others',
+    async (part, due) => {
+      await grant('LOOK');
+      const before = await seenBy(partner);
+      await grant('LOOK', { [part]: true });
+      const after = await seenBy(partner);
+      expect(after).toMatchObject(due);
+      const withDue = { ...before, ...due } as Record<string, object>;
+      for (const [name, value] of Object.entries(before))
+        expect(after[name as keyof Seen]).toEqual({ ...value, ...(withDue[name] as object) });
+    },
+  );
+
+  it('finds nothing by a word of a note that is not shown', async () => {
+    const find = `{ fishList(first: 9, filter: { text: "nobody else" }) { totalCount } }`;
+    await grant('LOOK');
+    expect((await partner.send(find)).data).toEqual({ fishList: { totalCount: 0 } });
+    await grant('LOOK', { notes: true });
+    expect((await partner.send(find)).data).toEqual({ fishList: { totalCount: 1 } });
+  });
+
+  it('takes no score and no change', async () => {
+    await grant('LOOK', { scores: true });
+    const print = await records.query('SELECT count(*) FROM score');
+    expect(codeOf(await scoreBy(partner, ids['sire']))).toBe('NOT_ALLOWED');
+    const rename = `mutation ($id: ID!) { correctLine(input: { id: $id, revision: 1, name: "Mine" }) { id } }`;
+    expect(codeOf(await partner.send(rename, { id: ids['line'] }))).not.toBe(undefined);
+    expect(await records.query('SELECT count(*) FROM score')).toEqual(print);
+    const [line] = (await records.query('SELECT name FROM line')) as { name: string }[];
+    expect(line?.name).toBe('Lent line');
+  });
+});
+
+describe('a line that was granted to score', () => {
+  it('takes scores of its fish under the name of who gave them, and of no other fish', async () => {
+    await grant('SCORE');
+    const scored = await scoreBy(partner, ids['dam'], 38);
+    expect(scored.data?.recordScores).toMatchObject([{ value: 38, scorer: 'Runa' }]);
+    expect(codeOf(await scoreBy(partner, ids['hidden']))).toBe('NOT_FOUND');
+    const [kept] = (await records.query(
+      'SELECT by_account_id AS id FROM score WHERE value = 38',
+    )) as { id: string }[];
+    expect(kept?.id).toBe(partner.id);
+    const [told] = (await records.query(
+      'SELECT by_name AS name, by_account_id AS id FROM record_history ORDER BY sequence DESC LIMIT 1',
+    )) as object[];
+    expect(told).toEqual({ name: 'Runa', id: partner.id });
+  });
+
+  it('shows them their own scores alone where scores are not lent, and lets them take back those alone', async () => {
+    await grant('SCORE');
+    const mine = `query ($id: ID!) { fish(id: $id) { scores { id value } } }`;
+    type Mine = { fish: { scores: { id: string; value: number }[] } };
+    const { data } = await partner.send<Mine>(mine, { id: ids['dam'] });
+    expect(data?.fish.scores.map(({ value }) => value)).toEqual([38]);
+    await grant('SCORE', { scores: true });
+    const ofOwner = (await partner.send<Mine>(mine, { id: ids['sire'] })).data?.fish.scores[0];
+    const withdraw = `mutation ($input: WithdrawInput!) { withdrawScore(input: $input) { id } }`;
+    const back = (score: { id: string } | undefined) =>
+      partner.send(withdraw, {
+        input: { id: score?.id, reason: 'A slip' },
+      });
+    expect(codeOf(await back(ofOwner))).toBe('NOT_FOUND');
+    expect(codeOf(await back(data?.fish.scores[0]))).toBe(undefined);
+  });
+
+  it('tells a partner nothing of another, not in scores either', async () => {
+    await grant('SCORE', { scores: true });
+    await grant('LOOK', { scores: true }, other.id);
+    await scoreBy(partner, ids['dam'], 37);
+    const { data } = await other.send<Seen>(
+      'query ($id: ID!) { fish(id: $id) { scores { value scorer note } } people: lineGrants { person { name } } }',
+      { id: ids['dam'] },
+    );
+    expect(data?.fish.scores[0]).toMatchObject({ value: 37, scorer: 'not shown' });
+    expect(JSON.stringify(data)).not.toContain('Runa');
+    expect(JSON.stringify((await other.send('{ people { name } }')).data)).not.toContain('Runa');
+  });
+});
+
+describe('a line that was granted to breed with', () => {
+  it('takes planned pairs, spawns and young of their own, and shows them to the owner', async () => {
+    await grant('BREED');
+    const make = newRecords({
+      graphql: async <Data>(query: string, variables: object) => {
+        const { data, errors } = await partner.send<Data>(query, variables);
+        if (errors !== undefined || data === null) throw new Error(JSON.stringify(errors));
+        return data;
+      },
+    });
+    const pair = { sireId: ids['sire'] ?? '', damId: ids['dam'] ?? '' };
+    await make.planPairing({ ...pair, plannedOn: today(), confirmed: true });
+    const spawnId = await make.createSpawn({
+      ...{
+        tag: 'RUNA-1',
+        lineId: ids['line'] ?? '',
+        ...pair,
+        spawnedOn: daysAgo(9),
+        note: 'By Runa',
+      },
+    });
+    const [fishId] = await make.addFishToSpawn({ spawnId, number: 1, sex: 'UNSEXED' });
+    await make.recordSpawnCount({ spawnId, stage: 'EGGS', number: 80, countedOn: daysAgo(9) });
+    const { fish } = await api.graphql<{
+      fish: { tag: string; person: { name: string }; inbreeding: object };
+    }>('query ($id: ID!) { fish(id: $id) { tag person { name } spawn { tag note } } }', {
+      id: fishId,
+    });
+    expect(fish).toEqual({
+      tag: 'RUNA-1-01',
+      person: { name: 'Runa' },
+      spawn: { tag: 'RUNA-1', note: 'By Runa' },
+    });
+    const elsewhere = {
+      tag: 'RUNA-2',
+      ...pair,
+      sireId: ids['hidden'] ?? '',
+      spawnedOn: daysAgo(9),
+    };
+    await expect(make.createSpawn(elsewhere)).rejects.toThrow(/no fish/);
+    await expect(
+      make.createSpawn({ ...pair, tag: 'RUNA-3', spawnedOn: daysAgo(3) }),
+    ).rejects.toThrow(/NOT_ALLOWED/);
+    await grant('SCORE');
+    await expect(make.addFishToSpawn({ spawnId, number: 1, sex: 'UNSEXED' })).rejects.toThrow(
+      /NOT_ALLOWED|NOT_FOUND/,
+    );
+  });
+});
+
+describe('a grant that is taken back', () => {
+  it('hides the line at once, also in an answer that was kept', async () => {
+    await grant('BREED', { scores: true, notes: true, water: true, place: true, photos: true });
+    expect((await seenBy(partner)).fish.note).toBe(SECRET);
+    await endGrant();
+    expect(codeOf(await partner.send(SEEN, { fish: ids['sire'], spawn: ids['spawn'] }))).toBe(
+      'NOT_ALLOWED',
+    );
+    expect((await partner.send('{ lineGrants { level } }')).data).toEqual({ lineGrants: [] });
+  });
+
+  it('is taken back with the account, and does not come again with it', async () => {
+    const leaving = await joined('Odd');
+    await grant('LOOK', {}, leaving.id);
+    await api.graphql('mutation ($id: ID!) { endAccount(personId: $id) { joined } }', {
+      id: leaving.id,
+    });
+    const left = await records.query('SELECT 1 FROM line_grant WHERE account_id = $1', [
+      leaving.id,
+    ]);
+    expect(left).toEqual([]);
+  });
+
+  it('is granted to partners alone, by the owner alone', async () => {
+    const { session } = await api.graphql<{ session: { person: { id: string } } }>(
+      '{ session { person { id } } }',
+    );
+    const input = { ...NOTHING, level: 'LOOK', lineId: ids['line'] };
+    const put = 'mutation ($input: GrantLineInput!) { grantLine(input: $input) { level } }';
+    expect(codeOf(await api.send(put, { input: { ...input, personId: session.person.id } }))).toBe(
+      'VALIDATION',
+    );
+    expect(codeOf(await api.send(put, { input: { ...input, personId: randomUUID() } }))).toBe(
+      'NOT_FOUND',
+    );
+    expect(codeOf(await partner.send(put, { input: { ...input, personId: partner.id } }))).toBe(
+      'NOT_ALLOWED',
+    );
+  });
+});
+
+describe('looking as a partner', () => {
+  const as = async (browser: Browser | RunningApi, query: string, variables: object = {}) => {
+    const response = await (browser as RunningApi).http('/graphql', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', 'linewright-seen-as': partner.id },
+      body: JSON.stringify({ query, variables }),
+    });
+    return (await response.json()) as GraphqlAnswer<Seen>;
+  };
+
+  it('shows the owner what they see, by the same rules, and changes nothing', async () => {
+    await grant('SCORE', { notes: true });
+    const { data } = await as(api, SEEN, { fish: ids['sire'], spawn: ids['spawn'] });
+    expect(data).toEqual(await seenBy(partner));
+    expect((await as(api, '{ session { looking role person { name } } }')).data).toEqual({
+      session: { looking: true, role: 'PARTNER', person: { name: 'Runa' } },
+    });
+    const score = { fishId: ids['dam'], scoredOn: today(), entries: [] };
+    expect(codeOf(await as(api, SCORE, { input: score }))).toBe('NOT_ALLOWED');
+    expect(codeOf(await as(api, 'mutation { signOut { signedIn } }'))).toBe('NOT_ALLOWED');
+  });
+
+  it('is the owner’s alone: another’s request is their own', async () => {
+    const response = await other.send('{ session { looking person { name } } }');
+    expect(response.data).toEqual({ session: { looking: false, person: { name: 'Pelle' } } });
+  });
+});
