@@ -11,6 +11,7 @@ import 'reflect-metadata';
 import { readConfig } from '../../apps/api/src/config/config.js';
 import { dataSourceOptions } from '../../apps/api/src/stock/data-source.js';
 import { openDatabase } from '../../apps/api/src/stock/open-database.js';
+import { newRecords } from '../new-records.js';
 import { bigSpawns, type ParentArrays } from './pedigree-shapes.js';
 
 const SEED = 20_261_126;
@@ -65,8 +66,9 @@ export async function run(emit: (line: object) => void): Promise<void> {
 
 async function oneScore(ask: Ask, traitId: string, fishId: string): Promise<object> {
   const started = performance.now();
-  await ask('mutation ($input: RecordScoresInput!) { recordScores(input: $input) { id } }', {
-    input: { entryId: randomUUID(), fishId, scoredOn: DAYS[3], scores: [{ traitId, value: 12 }] },
+  await newRecords({ graphql: ask }).recordScores({
+    ...{ fishId, scoredOn: DAYS[3]! },
+    scores: [{ traitId, value: 12 }],
   });
   const saved = performance.now();
   const { traitMerit } = await ask<Told>(TRAIT, { id: traitId });
@@ -121,11 +123,9 @@ async function filled(
   owner: DataSource,
   ask: Ask,
 ): Promise<{ traitId: string; unscored: string[] }> {
-  const { createTrait } = await ask<{ createTrait: { id: string } }>(
-    'mutation ($input: CreateTraitInput!) { createTrait(input: $input) { id } }',
-    { input: { key: 'spread', name: 'Spread', kind: 'MEASURED' } },
-  );
-  const traitId = createTrait.id;
+  const traitId = await newRecords({ graphql: ask }).createTrait({
+    ...{ key: 'spread', name: 'Spread', kind: 'MEASURED' },
+  });
   await ask(
     'mutation ($input: SetTraitModelInput!) { setTraitModel(input: $input) { settings { revision } } }',
     {
