@@ -208,6 +208,53 @@ describe('a line in three installs', () => {
     expect(await waiting(0)).toEqual([]);
   });
 
+  it('records that were alike in two places before they met are changed by whoever changes them', async () => {
+    const copied = await Promise.all([
+      startApi({ signedIn: false }),
+      startApi({ signedIn: false }),
+    ]);
+    try {
+      for (const api of copied) await api.graphql('mutation { loadDemo { signedIn } }');
+      const [north, south] = copied as [RunningApi, RunningApi];
+      const { lines } = await north.graphql<{ lines: { id: string }[] }>('{ lines { id } }');
+      const line = async (): Promise<string> =>
+        (await north.http(`/export/line/${lines[0]!.id}.json`)).text();
+      const accept = async (text: string): Promise<object> => {
+        const { acceptShare } = await south.graphql<{ acceptShare: Report & { items: object[] } }>(
+          `mutation ($text: String!) { acceptShare(text: $text) { added updated conflicts
+             items { label outcome changes { field after } } } }`,
+          { text },
+        );
+        const items = acceptShare.items.filter(
+          (item) => (item as { outcome: string }).outcome !== 'UNCHANGED',
+        );
+        return { ...acceptShare, items };
+      };
+      const change = async (api: RunningApi, fields: object): Promise<void> => {
+        const { fishList } = await api.graphql<{
+          fishList: { edges: { node: { id: string; revision: number } }[] };
+        }>('{ fishList(first: 1) { edges { node { id revision } } } }');
+        await api.graphql(
+          'mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }',
+          { input: { ...fishList.edges[0]!.node, ...fields } },
+        );
+      };
+      expect(await accept(await line())).toEqual({ added: 0, updated: 0, conflicts: 0, items: [] });
+      await change(north, { name: 'Amber', note: 'as the north has it' });
+      await change(south, { note: 'as the south has it' });
+      // What one side changed is taken, what both did is told beside it.
+      expect(await accept(await line())).toMatchObject({
+        ...{ added: 0, updated: 1, conflicts: 1 },
+        items: [
+          { outcome: 'CONFLICT', changes: [{ field: 'note', after: 'as the north has it' }] },
+          { outcome: 'UPDATED', changes: [{ field: 'name', after: 'Amber' }] },
+        ],
+      });
+    } finally {
+      await Promise.all(copied.map((api) => api.close()));
+    }
+  });
+
   it('refuses versions that say what cannot be, and changes nothing', async () => {
     const whole = JSON.parse(await give(0)) as {
       stamps: Record<string, number>[];

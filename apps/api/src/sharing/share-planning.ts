@@ -1,4 +1,4 @@
-import type { OwnCount } from '@linewright/merging';
+import type { MergedRecord, OwnCount } from '@linewright/merging';
 import type { EntityManager } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import { idsIn, recordsAlike, sharedRows } from '../stock/shared-rows.js';
@@ -128,6 +128,12 @@ const unchanged = (record: SharedRecord): Met => ({
   ...{ record, outcome: 'unchanged', met: null, apart: [] },
 });
 
+/** What never went out from here and says the same as theirs is no change of ours: records that were copied are alike on both sides. */
+const onlyDiffering = (ours: MergedRecord, theirs: MergedRecord): MergedRecord =>
+  Object.fromEntries(
+    Object.entries(ours).filter(([name, part]) => part[0]?.text !== theirs[name]?.[0]?.text),
+  );
+
 /** By the versions that the file tells. */
 const byVersions = (
   kind: SharedKind,
@@ -143,7 +149,8 @@ const byVersions = (
     // As an older file brought it or took it, and not changed since: theirs is as new at least.
     const asAgreed = hash === contentHash(kind, local) && new Date(file.exportedAt) >= at!;
     const state = kept === undefined && asAgreed ? {} : stateHere(kind, local, kept, hash, own);
-    return meeting(kind, { record: local, state }, theirs);
+    const claimed = kept === undefined ? onlyDiffering(state, theirs.state) : state;
+    return meeting(kind, { record: local, state: claimed }, theirs);
   } catch (error) {
     if (!(error instanceof VersionsProblem)) throw error;
     throw new RequestError(

@@ -3,6 +3,7 @@ import { RequestError } from '../errors/request-error.js';
 import type { ShareGroup } from './share-fields.js';
 import type { ShareFile } from './share-file.js';
 import { labeller } from './share-labels.js';
+import { partsOf } from './share-parts.js';
 import type { ShareOutcome, SharePlanItem } from './share-plan.js';
 
 export interface ShareReportItem {
@@ -53,19 +54,22 @@ export const refuseClashes = (file: ShareFile, items: readonly SharePlanItem[]):
 
 const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
 
-/** A part that both sides changed is a conflict, whatever else of the record is taken. */
-const toldOutcome = ({ outcome, apart }: SharePlanItem): ShareOutcome =>
-  apart.length > 0 ? 'conflict' : outcome;
+type ToldOutcome = Pick<ShareReportItem, 'outcome' | 'changes'>;
 
-const toldChanges = ({
-  record,
-  differences,
-  clashesWith,
-  leftOutWith,
-}: SharePlanItem): ShareReportItem['changes'] => {
-  if (leftOutWith !== null) return [{ field: 'restsOn', before: null, after: leftOutWith }];
-  if (clashesWith !== null) return [{ field: 'id', before: clashesWith, after: record.id }];
-  return differences;
+/** Fields of a record that both sides changed are a conflict; what else of it is taken is told beside that. */
+const outcomesOf = (item: SharePlanItem): ToldOutcome[] => {
+  const { kind, record, outcome, apart, changes, differences, clashesWith, leftOutWith } = item;
+  if (leftOutWith !== null)
+    return [{ outcome, changes: [{ field: 'restsOn', before: null, after: leftOutWith }] }];
+  if (clashesWith !== null)
+    return [{ outcome, changes: [{ field: 'id', before: clashesWith, after: record.id }] }];
+  if (apart.length === 0 || outcome === 'added') return [{ outcome, changes: differences }];
+  const fields = partsOf(kind).flatMap((part) => (apart.includes(part.name) ? part.fields : []));
+  const conflicting = differences.filter(({ field }) =>
+    fields.some((name) => field === name || field.startsWith(`${name} `)),
+  );
+  const conflict: ToldOutcome = { outcome: 'conflict', changes: conflicting };
+  return outcome === 'updated' ? [conflict, { outcome, changes }] : [conflict];
 };
 
 /** What a file brings, or brought. */
@@ -75,13 +79,14 @@ export const shareReport = (
   applied: boolean,
 ): ShareReport => {
   const labelOf = labeller(file.records);
-  const told = items.map((item) => ({
-    recordKind: item.kind.kind,
-    recordId: item.record.id,
-    label: labelOf(item.kind, item.record),
-    outcome: toldOutcome(item),
-    changes: toldChanges(item),
-  }));
+  const told = items.flatMap((item) =>
+    outcomesOf(item).map((each) => ({
+      recordKind: item.kind.kind,
+      recordId: item.record.id,
+      label: labelOf(item.kind, item.record),
+      ...each,
+    })),
+  );
   const count = (...outcomes: ShareOutcome[]): number =>
     told.filter((item) => outcomes.includes(item.outcome)).length;
   const line = file.records.lines.find((l) => l.id === file.lineId);

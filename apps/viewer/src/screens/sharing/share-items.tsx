@@ -48,7 +48,7 @@ export function ShareItems({ report }: { report: ShareReport }) {
         <DataTable
           caption="Records in the file"
           rows={items.slice(0, SHOWN)}
-          rowKey={(item) => `${item.recordKind} ${item.recordId}`}
+          rowKey={(item) => `${item.recordKind} ${item.recordId} ${item.outcome}`}
           columns={itemColumns()}
         />
       )}

@@ -160,6 +160,11 @@ function FileHead({ report }: { report: ShareReport }) {
   );
 }
 
+/** A conflict brings the other’s value, to be decided on. */
+function bringsNothing({ added, updated, conflicts }: ShareReport): boolean {
+  return added + updated + conflicts === 0;
+}
+
 function TakenOrTake({ report, taking }: LookedAtProps) {
   return report.applied ? (
     <Done>
@@ -171,16 +176,14 @@ function TakenOrTake({ report, taking }: LookedAtProps) {
     <div className="lw-form-buttons">
       <Button
         className="lw-primary"
-        disabled={report.added + report.updated === 0}
+        disabled={bringsNothing(report)}
         loading={taking.accepting}
         onClick={() => void taking.accept()}
       >
         Take it in
       </Button>
       <Button onClick={taking.restart}>Cancel</Button>
-      {report.added + report.updated === 0 && (
-        <span className="lw-quiet">Nothing in it is new here.</span>
-      )}
+      {bringsNothing(report) && <span className="lw-quiet">Nothing in it is new here.</span>}
     </div>
   );
 }
