@@ -8,7 +8,7 @@ import {
 import { Reflector } from '@nestjs/core';
 import { GqlExecutionContext } from '@nestjs/graphql';
 import type { Request } from 'express';
-import type { GraphQLResolveInfo } from 'graphql';
+import { type GraphQLResolveInfo, OperationTypeNode } from 'graphql';
 import { DataSource } from 'typeorm';
 import { letIn } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
@@ -58,7 +58,7 @@ const expectNoChange = (context: ExecutionContext, { name }: SignedInPerson): vo
   const reads =
     context.getType<'http' | 'graphql'>() === 'graphql'
       ? GqlExecutionContext.create(context).getInfo<GraphQLResolveInfo>().operation.operation ===
-        'query'
+        OperationTypeNode.QUERY
       : requestOf(context).method === 'GET';
   if (reads) return;
   throw new RequestError(
