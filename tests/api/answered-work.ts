@@ -15,22 +15,22 @@ export const partnerFile = async (server: MeteredServer, line: string): Promise<
     keeper: { id: string };
     keepers: { id: string; name: string }[];
     records: Record<string, Record<string, unknown>[]>;
+    versions: Record<string, unknown>;
   };
   const partner = { id: randomUUID(), name: 'Partner' };
   const [fish] = file.records['fish'] ?? [];
+  const more = Array.from({ length: 10_000 }, (_, i) => ({
+    ...{ ...fish, id: randomUUID(), tag: `P-${i}`, keeperId: partner.id },
+  }));
   return JSON.stringify({
     ...file,
     keeper: partner,
     keepers: [...file.keepers, partner],
     records: {
       ...file.records,
-      fish: [
-        ...(file.records['fish'] ?? []),
-        ...Array.from({ length: 10_000 }, (_, i) => ({
-          ...{ ...fish, id: randomUUID(), tag: `P-${i}`, keeperId: partner.id },
-        })),
-      ],
+      fish: [...(file.records['fish'] ?? []), ...more],
     },
+    versions: { ...file.versions, ...Object.fromEntries(more.map(({ id }) => [id, 0])) },
   });
 };
 

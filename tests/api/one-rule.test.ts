@@ -22,6 +22,7 @@ const all = (doors: Doors, open: boolean): Doors =>
 
 interface SharedFile {
   readonly records: Readonly<Record<string, Record<string, unknown>[]>>;
+  readonly versions: Record<string, unknown>;
 }
 
 describe('a rule is the same at every door', () => {
@@ -65,7 +66,9 @@ describe('a rule is the same at every door', () => {
     const file = (await (await api.http(`/export/line/${lineId}.json`)).json()) as SharedFile;
     const record = file.records[group]?.find(like);
     expect(record).toBeDefined();
-    file.records[group]?.push({ ...record, id: randomUUID(), ...change });
+    const id = randomUUID();
+    file.records[group]?.push({ ...record, id, ...change });
+    file.versions[id] = file.versions[String(record?.['id'])];
     const { errors } = await api.send(
       'mutation ($text: String!) { acceptShare(text: $text) { applied } }',
       { text: JSON.stringify(file) },

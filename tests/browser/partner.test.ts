@@ -134,6 +134,7 @@ describe('a line shared with a partner who signs in', () => {
       .fill('41');
     await partner.getByRole('button', { name: 'Save scores' }).click();
     await partner.getByRole('cell', { name: /41 mm/ }).first().waitFor();
+    expect(await faults(partner)).toEqual([]);
     await settleAt(owner, address(`/fish/${ids['fish']}`));
     await owner.getByRole('cell', { name: 'Runa' }).first().waitFor();
   });

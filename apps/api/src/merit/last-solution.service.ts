@@ -38,6 +38,7 @@ export class LastSolutionService implements OnApplicationShutdown {
   private readonly told = new WeakMap<TraitStock, Promise<FromLast | null>>();
   private readonly madeReady = new WeakSet<TraitStock>();
   private thread: WorkThread | null = null;
+  private ending = false;
   /** Without the thread's program it is worked out in the process itself. */
   private readonly own = new ReadySolutions();
 
@@ -64,6 +65,7 @@ export class LastSolutionService implements OnApplicationShutdown {
   }
 
   async onApplicationShutdown(): Promise<void> {
+    this.ending = true;
     await this.thread?.end();
   }
 
@@ -95,7 +97,8 @@ export class LastSolutionService implements OnApplicationShutdown {
   }
 
   private failed(error: Error): null {
-    this.log.error(error.stack ?? error.message);
+    // What is cut off by the end of the program is no fault.
+    if (!this.ending) this.log.error(error.stack ?? error.message);
     return null;
   }
 }

@@ -10,10 +10,12 @@ import { TextField } from '../../components/fields.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { FishField } from '../../pickers/fish-picker.js';
+import { useMayChange } from '../../session/may.js';
 import { INBREEDING_MARKS } from '../../wording/inbreeding-words.js';
 
 /** Why an F is not wholly known, and what the person can say about it. */
 export function UnknownOrigin({ fish }: { fish: FishFacts }) {
+  const mayChange = useMayChange();
   const ownParentUnknown = fish.sire === null || fish.dam === null;
   const { declaredUnrelated, inbreedingNote } = fish;
   if (inbreedingNote === null && !declaredUnrelated) return null;
@@ -27,8 +29,8 @@ export function UnknownOrigin({ fish }: { fish: FishFacts }) {
       {declaredUnrelated && (
         <p className="lw-words">Recorded as unrelated to the other fish, by what you know.</p>
       )}
-      {ownParentUnknown && <DeclareUnrelated fish={fish} />}
-      {fish.spawn === null && <SibForm fish={fish} />}
+      {mayChange && ownParentUnknown && <DeclareUnrelated fish={fish} />}
+      {mayChange && fish.spawn === null && <SibForm fish={fish} />}
     </>
   );
 }
@@ -60,7 +62,7 @@ function SibForm({ fish }: { fish: FishFacts }) {
     defaultValues: { sibId: '', tag: `${fish.tag} sibs` },
   });
   return (
-    <details>
+    <details className="lw-folded">
       <summary>It has a full sib here, parents unknown</summary>
       <RecordForm
         form={form}
