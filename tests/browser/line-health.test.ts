@@ -119,7 +119,7 @@ describe('a line’s health and its relationship map, looked at', () => {
 
   it('explains a figure in place, and gives the plots as tables', async () => {
     await page.getByRole('button', { name: 'Why Effective founders?' }).click();
-    const why = page.locator('.why_body:visible');
+    const why = page.locator('.lw-reason:visible');
     expect(await why.innerText()).toContain('1 / sum of p²');
     expect(await why.innerText()).toContain('Lacy RC (1989)');
     expect(await why.innerText()).toContain('founders with a part');
