@@ -382,7 +382,7 @@ describe('heredity, looked at', () => {
           loci: '/loci',
         }[screen],
       );
-      const buttons = page.locator('.carrier_carrier .why_button');
+      const buttons = page.getByRole('article').getByRole('button', { name: /^Why / });
       if ((await buttons.count()) > 0) await quiet(page, () => buttons.first().click());
       expect(await screenFaults(page)).toEqual([]);
     },

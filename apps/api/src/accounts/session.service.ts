@@ -18,6 +18,7 @@ import type { SignedInPerson } from '../graphql/request-context.js';
 import { RequestError, notFound } from '../errors/request-error.js';
 import type { Config } from '../config/config.js';
 import { isFromThisMachine } from '../config/reach.js';
+import { isUuid } from '../limits/is-uuid.js';
 import { accountWithId } from './known-accounts.js';
 import { deviceName } from './device-name.js';
 import { hashToken, newToken } from './tokens.js';
@@ -37,7 +38,6 @@ const NO_PASSWORD =
   '$argon2id$v=19$m=19456,t=2,p=1$DsE17mBPneMl7IYfglovnw$rabWZV65Ouy9qcofQ8gCjtxIkHTHYLIIMEij8Htc5pc';
 /** Header by which the owner says as which partner they look. */
 const SEEN_AS = 'linewright-seen-as';
-const UUID = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i;
 /** A session is noted as seen at most so often. */
 const SEEN_EVERY = 5 * 60_000;
 
@@ -69,7 +69,7 @@ export class SessionService {
   private async seenAs(req: Request, owner: SignedInPerson): Promise<SignedInPerson> {
     const id = req.headers[SEEN_AS];
     if (typeof id !== 'string') return owner;
-    const account = UUID.test(id)
+    const account = isUuid(id)
       ? await asSystem('entrance', () => accountWithId(this.dataSource, id))
       : null;
     if (account?.role === 'partner') return { ...account, looking: true };

@@ -1,17 +1,13 @@
-import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
+import { timingSafeEqual } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { asSystem } from '../access/acting.js';
 import { accountWithId } from '../accounts/known-accounts.js';
+import { hashToken, newToken } from '../accounts/tokens.js';
 import { Clock } from '../clock/clock.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { CalendarAddressRow } from '../stock/rows/care.entity.js';
 import type { CalendarAddressModel } from './care.model.js';
-
-const hashOf = (secret: string): string => createHash('sha256').update(secret).digest('hex');
-
-/** 256 random bits. */
-const newSecret = (): string => randomBytes(32).toString('base64url');
 
 const sameText = (a: string, b: string): boolean =>
   a.length === b.length && timingSafeEqual(Buffer.from(a), Buffer.from(b));
@@ -32,11 +28,13 @@ export class CalendarAddressService {
   }
 
   async renew(person: SignedInPerson): Promise<CalendarAddressModel> {
-    const secret = newSecret();
+    const secret = newToken();
     const since = this.clock.now();
     await this.dataSource
       .getRepository(CalendarAddressRow)
-      .upsert({ personId: person.id, secretHash: hashOf(secret), createdAt: since }, ['personId']);
+      .upsert({ personId: person.id, secretHash: hashToken(secret), createdAt: since }, [
+        'personId',
+      ]);
     return { on: true, since, path: `/calendar/${secret}.ics` };
   }
 
@@ -51,7 +49,7 @@ export class CalendarAddressService {
    */
   async personOf(secret: string): Promise<SignedInPerson | null> {
     if (!/^[\w-]{43}$/.test(secret)) return null;
-    const secretHash = hashOf(secret);
+    const secretHash = hashToken(secret);
     // The secret is all that is known of whoever asks.
     return asSystem('entrance', async () => {
       const row = await this.dataSource.getRepository(CalendarAddressRow).findOneBy({ secretHash });

@@ -2,10 +2,9 @@ import { Readable } from 'node:stream';
 import { Controller, Get, Query, StreamableFile, UseGuards } from '@nestjs/common';
 import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
+import { isUuid } from '../limits/is-uuid.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { ExportService } from './export.service.js';
-
-const isUuid = (text: string): boolean => /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i.test(text);
 
 @Controller('export')
 @UseGuards(SessionGuard)

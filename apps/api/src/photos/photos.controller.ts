@@ -3,6 +3,7 @@ import type { Request, Response } from 'express';
 import { pipeline } from 'node:stream/promises';
 import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
 import { fieldError, notFound } from '../errors/request-error.js';
+import { isUuid } from '../limits/is-uuid.js';
 import { isCalendarDate } from '@linewright/pedigree';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { LARGEST_PHOTO } from './photo-image.js';
@@ -11,8 +12,6 @@ import { toPhoto } from './photo.mapper.js';
 import { type NewPhoto, PhotosService } from './photos.service.js';
 import { readBody } from './read-body.js';
 import { expectSameOrigin } from './same-origin.js';
-
-const isUuid = (text: string): boolean => /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i.test(text);
 
 const expectUuid = (field: string, text: string | undefined): string => {
   if (text !== undefined && isUuid(text)) return text.toLowerCase();

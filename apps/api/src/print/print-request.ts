@@ -1,6 +1,7 @@
 import { type LabelSheet, type PageSize, cardGrids, pageSizes, plainGrids } from '@linewright/care';
 import { decimalIn } from '@linewright/pedigree';
 import { fieldError } from '../errors/request-error.js';
+import { isUuid } from '../limits/is-uuid.js';
 import { LENGTHS, MOST_IDS } from '../limits/lengths.js';
 
 export type PrintQuery = Readonly<Record<string, string | undefined>>;
@@ -13,8 +14,6 @@ export const plainQuery = (query: Readonly<Record<string, unknown>>): PrintQuery
       Array.isArray(value) ? value.join(',') : typeof value === 'string' ? value : undefined,
     ]),
   );
-
-const UUID = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/i;
 
 const number = (query: PrintQuery, field: string): number => {
   const text = query[field]?.trim() ?? '';
@@ -67,7 +66,7 @@ export const idsOf = (text: string | undefined, field: string): string[] => {
     const message = `${ids.length} records are chosen: choose at most ${MOST_IDS} for one print.`;
     throw fieldError({ field, message });
   }
-  const wrong = ids.find((id) => !UUID.test(id))?.slice(0, LENGTHS.word);
+  const wrong = ids.find((id) => !isUuid(id))?.slice(0, LENGTHS.word);
   if (wrong === undefined) return ids;
   throw fieldError({ field, message: `"${wrong}" is not the id of a record.` });
 };

@@ -11,7 +11,13 @@ import { RecordStampRow } from '../stock/rows/share-state.entity.js';
 import { idsIn } from '../stock/shared-rows.js';
 import { type Difference, differencesOf, keyOf } from './differences.js';
 import { agreementsOn } from './share-agreements.js';
-import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
+import {
+  kindOfGroup,
+  type SharedKind,
+  sharedKinds,
+  type ShareGroup,
+  tableOf,
+} from './share-fields.js';
 import type { SharedRecord } from './share-record.js';
 import { installsKnown } from './share-installs.js';
 import { labeller } from './share-labels.js';
@@ -160,8 +166,11 @@ export class DifferencesService {
     known[kind.group].push(...told.map(({ here }) => here));
     const nameOf = new Map<unknown, string>();
     for (const group of named) {
-      const there = sharedKinds.find((one) => one.group === group)!;
-      const pointed = await recordsHere(manager, there, idsPointedTo(kind, told, group));
+      const pointed = await recordsHere(
+        manager,
+        kindOfGroup(group),
+        idsPointedTo(kind, told, group),
+      );
       known[group].push(...pointed.values());
       for (const [id, record] of pointed)
         nameOf.set(id, String(record['tag'] ?? record['code'] ?? record['name']));
@@ -219,7 +228,7 @@ export class DifferencesService {
     };
     const traits = await recordsHere(
       manager,
-      sharedKinds.find(({ group }) => group === 'traits')!,
+      kindOfGroup('traits'),
       kind.group === 'scores' ? [record['traitId'] as string] : [],
     );
     expectRules([item], traits, latest, (_, { id }) => id);
@@ -258,9 +267,7 @@ const expectThere = async (
     const value = record[name];
     if (pointsTo === undefined || value === null) continue;
     const ids = many === undefined ? [value as string] : many(value);
-    const table =
-      pointsTo === 'people' ? 'person' : sharedKinds.find((one) => one.group === pointsTo)!.table;
-    const there = new Set(await idsIn(manager, table, ids));
+    const there = new Set(await idsIn(manager, tableOf(pointsTo), ids));
     const missing = ids.find((id) => !there.has(id));
     if (missing === undefined) continue;
     throw new RequestError(

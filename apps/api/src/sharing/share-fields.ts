@@ -413,3 +413,11 @@ export const sharedKinds: readonly SharedKind[] = [
     second,
   ),
 ];
+
+/** The kind of a group's records. */
+export const kindOfGroup = (group: ShareGroup): SharedKind =>
+  sharedKinds.find((kind) => kind.group === group)!;
+
+/** The table of what a field points to. */
+export const tableOf = (group: ShareGroup | 'people'): SharedTableName | 'person' =>
+  group === 'people' ? 'person' : kindOfGroup(group).table;

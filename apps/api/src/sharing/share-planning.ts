@@ -3,7 +3,13 @@ import type { EntityManager } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
 import { idsIn, recordsAlike, sharedRows } from '../stock/shared-rows.js';
 import { agreementsOn } from './share-agreements.js';
-import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
+import {
+  kindOfGroup,
+  type SharedKind,
+  sharedKinds,
+  type ShareGroup,
+  tableOf,
+} from './share-fields.js';
 import { contentHash, type ShareFile, STAMPED_VERSION } from './share-file.js';
 import type { SharedRecord } from './share-record.js';
 import { labeller } from './share-labels.js';
@@ -85,8 +91,7 @@ const expectWhole = async (manager: EntityManager, file: ShareFile): Promise<voi
     }
   }
   for (const [group, missing] of wanted) {
-    const table = group === 'people' ? 'person' : sharedKinds.find((k) => k.group === group)!.table;
-    const there = await idsIn(manager, table, [...missing.keys()]);
+    const there = await idsIn(manager, tableOf(group), [...missing.keys()]);
     for (const id of there) missing.delete(id);
     for (const [id, where] of missing) {
       throw new RequestError(
@@ -111,9 +116,8 @@ const traitsOf = async (
     ]),
   );
   const recorded = of('scores').map(({ record }) => record['traitId'] as string);
-  const kind = sharedKinds.find(({ group }) => group === 'traits')!;
   const others = [...new Set(recorded)].filter((id) => !traits.has(id));
-  return new Map([...traits, ...(await recordsHere(manager, kind, others))]);
+  return new Map([...traits, ...(await recordsHere(manager, kindOfGroup('traits'), others))]);
 };
 
 /** What is known here of the records of a file before it is looked at. */

@@ -12,10 +12,7 @@ export const lineGrants = (
   });
 
 /** Grants it, or changes what was granted. */
-export const putLineGrant = async (
-  manager: EntityManager,
-  row: Omit<LineGrantRow, 'grantedAt'> & { grantedAt: Date },
-): Promise<void> => {
+export const putLineGrant = async (manager: EntityManager, row: LineGrantRow): Promise<void> => {
   await manager.upsert(LineGrantRow, row, ['accountId', 'lineId']);
 };
 
