@@ -318,10 +318,10 @@ describe('heredity, looked at', () => {
     await groups.first().waitFor();
     expect(await groups.first().innerText()).toMatch(/^Pairs of one line/);
     // Hardly related fish are of different lines: those pairs stand under a heading with the caution.
-    await settle('/next-pairing?line=all&f=1');
+    await settle('/next-pairing?line=all&f=1&sort=SIRE&order=DESC');
     await groups.filter({ hasText: 'An outcross is a trial' }).waitFor();
     await page
-      .getByRole('button', { name: /^Explain/ })
+      .getByRole('button', { name: /^Explain .*(RB.*SB|SB.*RB)/ })
       .first()
       .click();
     await page

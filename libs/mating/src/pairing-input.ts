@@ -52,7 +52,7 @@ export interface PairingFilter {
   readonly leaveOutWarnings?: readonly string[];
 }
 
-/** What to sort by; the direction defaults to the useful one. Ties go by F, then sire id, then dam id. */
+/** What to sort by; the direction defaults to the useful one. Ties go by F, then by the names of sire and dam, then by their ids. */
 export type PairingOrder = {
   /** Pairs of one line before all others, whatever else is sorted by. */
   readonly withinLineFirst?: boolean;

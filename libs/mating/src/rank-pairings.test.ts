@@ -459,6 +459,24 @@ describe('order', () => {
     expect(first({ by: 'dam', reversed: true })).toBe('M-1 x F-2');
   });
 
+  it('of pairs alike in everything: by name, whatever ids they have', () => {
+    const named = (ids: Record<string, string>): PairingInput => ({
+      pedigree: buildPedigree(Object.values(ids).map((id) => ({ id }))),
+      asOf: '2026-11-25',
+      candidates: Object.entries(ids).map(([tag, id]) => ({
+        id,
+        tag,
+        sex: tag.startsWith('M') ? 'male' : 'female',
+      })),
+    });
+    const byNames = ['M-1 x F-1', 'M-1 x F-2', 'M-2 x F-1', 'M-2 x F-2'];
+    for (const ids of [
+      { 'M-1': 'a', 'M-2': 'b', 'F-1': 'c', 'F-2': 'd' },
+      { 'F-2': 'a', 'M-2': 'b', 'F-1': 'c', 'M-1': 'd' },
+    ])
+      expect(names(rankPairings(named(ids)))).toEqual(byNames);
+  });
+
   it('pages without gaps', () => {
     const ranking = rankPairings(input);
     const paged = [...ranking.rows(0, 4), ...ranking.rows(4, 4)];

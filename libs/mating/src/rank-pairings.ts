@@ -82,7 +82,7 @@ export function rankPairings(
   checkWishes(filter.mustGive, input.loci);
   checkWishes(filter.mustNotGive, input.loci);
   const strip = new CoancestryStrip();
-  const judge = new PairingJudge(inIdOrder(input), (of) => strip.of(of));
+  const judge = new PairingJudge(inNameOrder(input), (of) => strip.of(of));
   const first = new FirstOfOrder(most);
   const best = new BestPair();
   judgeAll(judge, strip, offering(judge, filter, order, first, best), onProgress);
@@ -307,7 +307,7 @@ function judgeOf(input: PairingInput): PairingJudge {
   const known = judges.get(input);
   if (known !== undefined) return known;
   const strip = new CoancestryStrip();
-  const judge = new PairingJudge(inIdOrder(input), (of) => strip.of(of));
+  const judge = new PairingJudge(inNameOrder(input), (of) => strip.of(of));
   judges.set(input, judge);
   return judge;
 }
@@ -333,9 +333,9 @@ function wrongSex(input: PairingInput, id: string, sex: 'male' | 'female'): Mati
   return new MatingError('MATING_WRONG_SEX', id, text);
 }
 
-/** Candidates by id, so that neither sums nor ties depend on the order in which they come. */
-function inIdOrder(input: PairingInput): PairingInput {
-  return { ...input, candidates: input.candidates.toSorted((a, b) => compare(a.id, b.id)) };
+/** Candidates by name, so that neither sums nor ties depend on the order in which they come, nor on ids drawn at random. */
+function inNameOrder(input: PairingInput): PairingInput {
+  return { ...input, candidates: input.candidates.toSorted(byName) };
 }
 
 /** What lets a pairing into the list. */
@@ -409,6 +409,10 @@ function sortFigure(judge: PairingJudge, order: PairingOrder): (m: number, f: nu
 function nameOrder(names: readonly string[]): Int32Array {
   const ranks = new Map([...new Set(names)].toSorted(compare).map((name, rank) => [name, rank]));
   return Int32Array.from(names, (name) => ranks.get(name) ?? 0);
+}
+
+function byName(a: PairingCandidate, b: PairingCandidate): number {
+  return compare(nameOf(a), nameOf(b)) || compare(a.id, b.id);
 }
 
 function compare(a: string, b: string): number {
