@@ -14,7 +14,7 @@ const LIST = `query ($input: PairingInput!) { pairingCandidates(input: $input, f
 const CONDITION = `ageDays restDays spawns failures isHere place { meanCoancestry place of riseWithout }`;
 const PAIR = `query ($s: ID!, $d: ID!, $input: PairingInput) { plannedBrood(sireId: $s, damId: $d, input: $input) { ${WORTH} ${BASIS}
   passing { share wanted fry survival chance fryFor { certainty fry } } warnings { code planning }
-  sireCondition { ${CONDITION} } damCondition { ${CONDITION} } } }`;
+  lineWithYoung { fish keep now ofYoung after } sireCondition { ${CONDITION} } damCondition { ${CONDITION} } } }`;
 const SAY = `mutation ($input: SayWhatLineIsForInput!) { sayWhatLineIsFor(input: $input) { version } }`;
 
 interface Worth {
@@ -74,6 +74,13 @@ interface Page {
     fryFor: { certainty: number; fry: number | null }[];
   };
   warnings: { code: string; planning: string }[];
+  lineWithYoung: {
+    fish: number;
+    keep: number;
+    now: number;
+    ofYoung: number;
+    after: number;
+  } | null;
   sireCondition: Condition;
   damCondition: Condition;
 }
@@ -223,6 +230,19 @@ describe('what a pair is worth', () => {
     const reached = passing.fryFor.flatMap(({ fry }) => (fry === null ? [] : [fry]));
     expect(reached).toEqual(reached.toSorted((a, b) => a - b));
     expect(passing.fryFor.map(({ certainty }) => certainty)).toEqual([0.8, 0.9, 0.95]);
+  });
+
+  it('stands beside what the young do to the kinship of their line', async () => {
+    const told = async (sire: string, dam: string) =>
+      (await pair(ids.get(sire)!, ids.get(dam)!)).lineWithYoung!;
+    const sibs = await told('S0', 'S1');
+    expect(sibs).toMatchObject({ fish: 16, keep: 4 });
+    // Four founders, each with itself 1/2 and with six young 1/4; and the young of either pair, each with itself 1/2 and with five sibs 1/4.
+    const all = 4 / 2 + (2 * 24) / 4 + 2 * (6 / 2 + 30 / 4);
+    expect(sibs.now).toBeCloseTo(all / 16 ** 2, 12);
+    // The young of sibs: 1/4 with each of 2 parents of these and 6 of their family, 3/8 with their own two.
+    expect(sibs.ofYoung).toBeCloseTo((2 / 4 + 4 / 4 + 2 * (3 / 8)) / 16, 12);
+    expect(sibs.after).toBeGreaterThan((await told('S0', 'T1')).after);
   });
 
   it('is the same among the pairs that are proposed together, with its error and the fry to raise', async () => {

@@ -1,9 +1,11 @@
 import { randomUUID } from 'node:crypto';
+import { STARTING_PURPOSE } from '@linewright/mating';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo, today } from '../clock.js';
 import { type Records, recordsOn } from './carrier-records.js';
 import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
+import { saidOf } from './said-purpose.js';
 
 const ROUND = `id revision purposeVersion plannedOn kinshipLimit expectedWorth expectedKinship expectedInbreeding
   note learnt withdrawn { reason } line { code } person { name }
@@ -154,7 +156,7 @@ describe('a round', () => {
 const ROOM = 3;
 
 const PROPOSAL = `query ($input: PairProposalInput!) { pairProposal(input: $input) {
-  purposeVersion hasAims problem maleCount femaleCount possibleCount broods broodsPerFish ceiling raisedCeiling kinshipLimit unreachableLimit
+  purposeVersion hasAims problem day lastDay maleCount femaleCount possibleCount broods broodsPerFish ceiling raisedCeiling kinshipLimit unreachableLimit
   presentKinship worth worthBound kinship inbreeding frontier { worth kinship inbreeding }
   standing { rounds { id } waitingCount byHandCount spawnedCount passing { wanted } }
   price { lost instead { sire { id } dam { id } } }
@@ -169,6 +171,8 @@ interface Proposal {
     spawnedCount: number;
   } | null;
   problem: string | null;
+  day: string;
+  lastDay: string | null;
   possibleCount: number;
   broods: number;
   kinshipLimit: number | null;
@@ -265,6 +269,10 @@ describe('a proposal', () => {
     const without = await proposed({ broods: 2, mustNotPairs: mustPairs, mustFishIds: [m0] });
     expect(pairsOf(without)).not.toContain('M0 F1');
     expect(pairsOf(without).join()).toContain('M0');
+    // The pair that the fish is in says so, and no other.
+    expect(without.pairs.map(({ sire, need }) => [sire.id === m0, need === 'WISH'])).toEqual(
+      without.pairs.map(({ sire }) => [sire.id === m0, sire.id === m0]),
+    );
   });
 
   it('says when no broods keep to the ceiling on F, and keeps to the lowest that can be', async () => {
@@ -397,5 +405,43 @@ describe('a proposal', () => {
     );
     expect(await proposed()).toMatchObject({ standing: null, broods: ROOM });
     await takeBack(round);
+  });
+
+  it('is made for the days on which the line makes pairs, and is adopted for one of them', async () => {
+    const say = (expectedVersion: number, content: object) =>
+      api.graphql(
+        'mutation ($input: SayWhatLineIsForInput!) { sayWhatLineIsFor(input: $input) { version } }',
+        { input: { lineId, expectedVersion, content } },
+      );
+    // The fish, of 200 days, are too young now and old enough on the first day for pairs.
+    const { ages, ...rest } = STARTING_PURPOSE.rules;
+    const rules = { ...rest, ages: { ...ages, capableFrom: 205, preferredFrom: 205 } };
+    await say(0, saidOf({ rules }));
+    expect((await proposed()).pairs).toEqual([]);
+    const [first, last] = [daysAgo(-10), daysAgo(-20)];
+    await say(1, saidOf({ rules, earliest: first, latest: last }));
+    const then = await proposed({ broods: 1 });
+    expect(then).toMatchObject({ day: first, lastDay: last, problem: null });
+    expect(then.pairs).toHaveLength(1);
+    const [{ sire, dam }] = then.pairs as [Proposal['pairs'][number]];
+    const adoptOn = (plannedOn: string) =>
+      api.send<{ adoptRound: Round }>(ADOPT, {
+        input: {
+          ...{ lineId, expectedPurposeVersion: 2, plannedOn },
+          pairs: [{ sireId: sire.id, damId: dam.id }],
+        },
+      });
+    for (const day of [today(), daysAgo(-21)])
+      expect((await adoptOn(day)).errors?.[0]).toMatchObject({
+        message: expect.stringContaining(`from ${first} until ${last}`) as string,
+        extensions: { code: 'VALIDATION' },
+      });
+    const { data } = await adoptOn(first);
+    expect(data?.adoptRound.pairs).toHaveLength(1);
+    await takeBack(data!.adoptRound);
+    await say(2, saidOf({ latest: daysAgo(1) }));
+    const over = await proposed();
+    expect(over).toMatchObject({ pairs: [], day: today(), lastDay: daysAgo(1) });
+    expect(over.problem).toContain(`The last day for pairs of this round was ${daysAgo(1)}`);
   });
 });

@@ -71,6 +71,7 @@ export {
   type Allocation,
   type AllocationInput,
 } from './minimum-coancestry.js';
+export { lineWithYoung, type LineWithYoung } from './line-with-young.js';
 export { projectRoute, type RouteInput, type RouteScheme, type RouteStep } from './routes.js';
 export type { ContributionProblem } from './contributions/contribution-problem.js';
 export {
@@ -90,6 +91,7 @@ export {
   type PairingRules,
   type TraitAim,
 } from './purpose/line-purpose.js';
+export { dayForPairs, isOutsideDays } from './purpose/days-for-pairs.js';
 export { wantedAlleles, type WatchedAllele } from './purpose/wanted-alleles.js';
 export { howManyToKeep, type BroodToKeep, type ToKeep } from './keeping/how-many.js';
 export {

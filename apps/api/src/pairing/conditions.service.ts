@@ -1,12 +1,12 @@
 import { coancestry, meanKinship } from '@linewright/kinship';
-import { daysBetween, type PairingCandidate } from '@linewright/mating';
+import { daysBetween, lineWithYoung, type PairingCandidate } from '@linewright/mating';
 import type { Pedigree } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { candidateRows } from '../stock/candidate-rows.js';
 import { spawnsOfFish } from '../stock/pedigree-rows.js';
 import type { Judged } from './judging.service.js';
-import type { ConditionOfFishModel, PlaceInLineModel } from './worth.model.js';
+import type { ConditionOfFishModel, LineWithYoungModel, PlaceInLineModel } from './worth.model.js';
 
 /** What a pair finds both fish in, and what each keeps for its own line. */
 @Injectable()
@@ -26,14 +26,34 @@ export class ConditionsService {
     };
   }
 
+  /** The kinship of the line that both are of with their young in it; null for a pair of two lines, or of none. */
+  async ofLineWithYoung(
+    sire: PairingCandidate,
+    dam: PairingCandidate,
+    keep: number,
+    { state: { pedigree } }: Judged,
+  ): Promise<LineWithYoungModel | null> {
+    const lineId = sire.line?.id;
+    if (lineId === undefined || lineId !== dam.line?.id) return null;
+    const line = (await this.inUse(lineId, pedigree)).map((id) => pedigree.indexOf(id));
+    if (line.length === 0) return null;
+    const parents = [pedigree.indexOf(sire.id), pedigree.indexOf(dam.id)] as const;
+    return { fish: line.length, keep, ...lineWithYoung(pedigree, line, parents, keep) };
+  }
+
+  /** Fish in use of a line, those with partners too. */
+  private async inUse(lineId: string, pedigree: Pedigree): Promise<string[]> {
+    const inUse = { lineIds: [lineId], partners: true };
+    const rows = await candidateRows(this.dataSource.manager, [], inUse);
+    return rows.map(({ id }) => id).filter((id) => pedigree.has(id));
+  }
+
   private async placeIn(
     lineId: string,
     fishId: string,
     pedigree: Pedigree,
   ): Promise<PlaceInLineModel | null> {
-    const inUse = { lineIds: [lineId], partners: true };
-    const rows = await candidateRows(this.dataSource.manager, [], inUse);
-    const ids = rows.map(({ id }) => id).filter((id) => pedigree.has(id));
+    const ids = await this.inUse(lineId, pedigree);
     if (!ids.includes(fishId) || ids.length < 2) return null;
     return placeAmong(ids.indexOf(fishId), pedigree, ids);
   }

@@ -1,4 +1,4 @@
-import { judgePairings, type RankedPairing } from '@linewright/mating';
+import { judgePairings, type PairingCandidate, type RankedPairing } from '@linewright/mating';
 import { Args, Context, ID, Int, Query, Resolver } from '@nestjs/graphql';
 import { CurrentPerson } from '../accounts/session.guard.js';
 import { notFound } from '../errors/request-error.js';
@@ -126,6 +126,12 @@ export class JudgingResolver {
       basis: toPairBasis(judged),
       sireCondition: await this.condition(sireId, judged),
       damCondition: await this.condition(damId, judged),
+      lineWithYoung: await this.conditions.ofLineWithYoung(
+        this.candidate(sireId, judged),
+        this.candidate(damId, judged),
+        passing.wanted,
+        judged,
+      ),
       inbreedingNote: await this.explanations.whyUncertain([sireId, damId]),
       inbreeding: await this.explanations.ofBrood(sireId, damId, 50),
       slice: await this.slices.ofBrood(sireId, damId, DRAWN_GENERATIONS, row.inbreeding),
@@ -207,10 +213,14 @@ export class JudgingResolver {
     };
   }
 
-  private async condition(id: string, judged: Judged): Promise<ConditionOfFishModel> {
-    const fish = judged.input.candidates.find((one) => one.id === id.toLowerCase());
+  private condition(id: string, judged: Judged): Promise<ConditionOfFishModel> {
+    return this.conditions.of(this.candidate(id, judged), judged);
+  }
+
+  private candidate(id: string, { input }: Judged): PairingCandidate {
+    const fish = input.candidates.find((one) => one.id === id.toLowerCase());
     if (fish === undefined) throw notFound('fish', id);
-    return this.conditions.of(fish, judged);
+    return fish;
   }
 
   private async plans(): Promise<Map<string, string>> {

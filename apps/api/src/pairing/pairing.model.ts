@@ -13,6 +13,7 @@ import {
 import { TraitDefinitionModel } from '../shapes/score.model.js';
 import {
   ConditionOfFishModel,
+  LineWithYoungModel,
   PairBasisModel,
   PassingOfPairModel,
   WorthOfPairModel,
@@ -224,6 +225,12 @@ export class PlannedBroodModel {
 
   @Field(() => ConditionOfFishModel, { description: 'What the pair finds the female in.' })
   damCondition: ConditionOfFishModel;
+
+  @Field(() => LineWithYoungModel, {
+    nullable: true,
+    description: 'Kinship of the line with the young of the pair; null for a pair of two lines.',
+  })
+  lineWithYoung: LineWithYoungModel | null;
 
   @Field(() => Boolean, { description: 'True when a warning says stop.' })
   discouraged: boolean;

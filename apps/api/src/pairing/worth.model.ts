@@ -251,6 +251,28 @@ export class PlaceInLineModel {
   riseWithout: number;
 }
 
+@ObjectType('LineWithYoung', {
+  description: 'What the young of a pair do to the kinship of the line that both are of.',
+})
+export class LineWithYoungModel {
+  @Field(() => Int, { description: 'Fish in use of the line.' })
+  fish: number;
+
+  @Field(() => Int, { description: 'Young of the brood that are counted as kept.' })
+  keep: number;
+
+  @Field(() => Float, {
+    description: 'Mean coancestry of the line’s fish as they are, each with itself included.',
+  })
+  now: number;
+
+  @Field(() => Float, { description: 'Mean coancestry of one young with them.' })
+  ofYoung: number;
+
+  @Field(() => Float, { description: 'Mean coancestry of the line with those young beside them.' })
+  after: number;
+}
+
 @ObjectType('ConditionOfFish', {
   description: 'What a pair finds a fish in, on the day it is judged.',
 })

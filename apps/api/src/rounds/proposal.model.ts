@@ -1,4 +1,5 @@
 import { Field, Float, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { DateScalar } from '../graphql/date.scalar.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { PassingOfPairModel } from '../pairing/worth.model.js';
 import { FishModel } from '../shapes/fish.model.js';
@@ -10,7 +11,7 @@ registerEnumType(PairNeed, {
   name: 'PairNeed',
   description: 'Why a pair is among those proposed.',
   valuesMap: {
-    WISH: { description: 'You asked for it.' },
+    WISH: { description: 'You asked for it, or for one of its fish.' },
     WORTH: { description: 'It would be there without any limit on kinship too.' },
     KINSHIP: { description: 'It came in because its fish are less related to the others.' },
   },
@@ -148,6 +149,18 @@ export class PairProposalModel {
     description: 'The long computation that is waited for; nothing is proposed then.',
   })
   waiting: ComputationModel | null;
+
+  @Field(() => DateScalar, {
+    description:
+      'Day that the fish are judged for: today, or the first day for pairs of the line where that is still to come.',
+  })
+  day: string;
+
+  @Field(() => DateScalar, {
+    nullable: true,
+    description: 'Last day for pairs, as the line says; null where it says none.',
+  })
+  lastDay: string | null;
 
   @Field(() => Int, { description: 'Males considered.' })
   maleCount: number;

@@ -67,9 +67,9 @@ const toStanding = ({
 };
 
 const toProposal = async (proposed: Proposed, named: Named): Promise<PairProposalModel> => {
-  const { version, purpose, broods, hasAims, stock, proposal, problem, waiting } = proposed;
+  const { version, purpose, day, broods, hasAims, stock, proposal, problem, waiting } = proposed;
   return {
-    ...{ purposeVersion: version, hasAims, problem, broods },
+    ...{ purposeVersion: version, hasAims, problem, broods, day, lastDay: purpose.latest },
     waiting: waiting === null ? null : toComputation(waiting),
     standing: toStanding(proposed),
     ...{ broodsPerFish: purpose.broodsPerFish, ceiling: purpose.ceiling, fry: purpose.fry },

@@ -1,7 +1,9 @@
 import {
   type BroodOutlook,
   broodOutlooks,
+  dayForPairs,
   hasAims,
+  isOutsideDays,
   judgedPairs,
   type JudgedPairs,
   type LinePurpose,
@@ -11,10 +13,12 @@ import {
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { RequestError } from '../errors/request-error.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { ComputationsService } from '../jobs/computations.service.js';
 import { type Judged, JudgingService } from '../pairing/judging.service.js';
+import { purposeOfLine } from '../stock/purpose-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
 import { roundsOfPairs, type StandingPair, standingPairsOfLine } from '../stock/round-rows.js';
@@ -40,6 +44,8 @@ const MOST_PAIRS = 50_000;
 export interface Proposed {
   readonly version: number;
   readonly purpose: LinePurpose;
+  /** Day that the fish are judged for. */
+  readonly day: string;
   /** Broods to make beside the pairs that stand. */
   readonly broods: number;
   readonly hasAims: boolean;
@@ -66,19 +72,22 @@ export class ProposalService {
     private readonly records: RecordStore,
     private readonly judging: JudgingService,
     private readonly computations: ComputationsService,
+    private readonly clock: Clock,
   ) {}
 
   /** @throws RequestError `VALIDATION` for wishes that cannot be; `NOT_FOUND` for a line that is not there. */
   async of(input: PairProposalInput, by: string): Promise<Proposed> {
     const { manager } = this.dataSource;
     const line = await this.records.find(manager, lineRecord, input.lineId);
-    const judged = await this.judging.stock({ lineIds: [line.id] }, by);
+    const said = await purposeOfLine(manager, line.id);
+    const day = dayForPairs(said.content, this.clock.today());
+    const judged = await this.judging.stock({ lineIds: [line.id] }, by, [], day);
     const standing = await standingPairsOfLine(manager, line.id);
     const { version, purpose, waiting } = judged.basis;
     const stock = judgedPairs(judged.input);
     const places = standingPlaces(stock, standing);
     const base: Proposed = {
-      ...{ version, purpose, stock, standing, waiting },
+      ...{ version, purpose, day, stock, standing, waiting },
       rounds: await roundsOfPairs(manager, standing),
       broods: broodsLeft(input.broods, purpose, standing),
       hasAims: hasAims(purpose),
@@ -137,9 +146,12 @@ const told = ({ input }: Judged, stock: JudgedPairs, proposal: PairProposal) => 
 };
 
 /** What stands in the way before anything is worked out. */
-const whyNothing = ({ waiting, broods, standing, stock }: Proposed): string | null => {
+const whyNothing = (base: Proposed): string | null => {
+  const { waiting, broods, standing, stock, purpose, day } = base;
   if (waiting !== null)
     return 'What the fish pass on is still being worked out: come back in a moment.';
+  if (isOutsideDays(purpose, day))
+    return `The last day for pairs of this round was ${purpose.latest}: give other days in what this line is for.`;
   if (broods === 0)
     return `There is room for no further pair: ${standing.length === 1 ? 'one is' : `${standing.length} are`} planned already.`;
   const { males, females, worth } = stock;

@@ -1,7 +1,15 @@
 import { randomUUID } from 'node:crypto';
-import { judgedPairs, setFigures, type SetFigures } from '@linewright/mating';
+import {
+  dayForPairs,
+  isOutsideDays,
+  judgedPairs,
+  type LinePurpose,
+  setFigures,
+  type SetFigures,
+} from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
+import { Clock } from '../clock/clock.js';
 import { trimmed } from '../database/given.js';
 import { oneAtATime } from '../database/one-at-a-time.js';
 import { fieldError, RequestError } from '../errors/request-error.js';
@@ -33,6 +41,7 @@ export class RoundsService {
     private readonly records: RecordStore,
     private readonly judging: JudgingService,
     private readonly pairings: PairingsService,
+    private readonly clock: Clock,
   ) {}
 
   one(id: string): Promise<RoundRow> {
@@ -64,7 +73,8 @@ export class RoundsService {
       const made = await this.records.known(m, roundRecord, id);
       if (made !== null) return made;
       const line = await this.records.find(m, lineRecord, input.lineId);
-      await this.expectPurpose(m, line, input.expectedPurposeVersion);
+      const purpose = await this.expectPurpose(m, line, input.expectedPurposeVersion);
+      expectDay(purpose, input.plannedOn);
       const row = await this.records.create<RoundRow>(
         m,
         roundRecord,
@@ -108,7 +118,9 @@ export class RoundsService {
     by: string,
   ): Promise<SetFigures & { readonly ids: readonly PairOfFishInput[] }> {
     const named = pairs.flatMap(({ sireId, damId }) => [sireId, damId]);
-    const { input } = await this.judging.stock({ lineIds: [lineId] }, by, named);
+    const { content } = await purposeOfLine(this.dataSource.manager, lineId);
+    const day = dayForPairs(content, this.clock.today());
+    const { input } = await this.judging.stock({ lineIds: [lineId] }, by, named, day);
     const judged = judgedPairs(input);
     const places = pairs.map(({ sireId, damId }): readonly [number, number] => {
       const [male, female] = [judged.males.indexOf(sireId), judged.females.indexOf(damId)];
@@ -141,9 +153,9 @@ export class RoundsService {
     m: EntityManager,
     line: { readonly id: string; readonly code: string },
     expected: number,
-  ): Promise<void> {
-    const { version } = await purposeOfLine(m, line.id);
-    if (version === expected) return;
+  ): Promise<LinePurpose> {
+    const { version, content } = await purposeOfLine(m, line.id);
+    if (version === expected) return content;
     throw new RequestError(
       'CONFLICT_REVISION',
       `A newer version of what line ${line.code} is for was saved meanwhile (these pairs were proposed for version ${expected}, it is now version ${version}): propose the pairs again.`,
@@ -172,6 +184,20 @@ export class RoundsService {
     );
   }
 }
+
+/** @throws RequestError `VALIDATION` for a day on which the line makes no pairs. */
+const expectDay = (purpose: LinePurpose, day: string): void => {
+  if (!isOutsideDays(purpose, day)) return;
+  const { earliest, latest } = purpose;
+  const days = [
+    ...(earliest === null ? [] : [`from ${earliest}`]),
+    ...(latest === null ? [] : [`until ${latest}`]),
+  ].join(' ');
+  throw fieldError({
+    field: 'plannedOn',
+    message: `This line makes pairs ${days}: choose one of these days, or give others in what the line is for.`,
+  });
+};
 
 const expectPairs = (pairs: readonly PairOfFishInput[]): void => {
   const keys = new Set(pairs.map(({ sireId, damId }) => `${sireId} ${damId}`.toLowerCase()));

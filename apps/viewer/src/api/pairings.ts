@@ -117,6 +117,13 @@ export const PLANNED_BROOD = graphql(
         damCondition {
           ...ConditionParts
         }
+        lineWithYoung {
+          fish
+          keep
+          now
+          ofYoung
+          after
+        }
         plannedPairingId
         mainAncestors {
           ...AncestorShareParts

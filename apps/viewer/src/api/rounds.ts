@@ -32,6 +32,8 @@ export const PAIR_PROPOSAL = graphql(
         waiting {
           ...ComputationParts
         }
+        day
+        lastDay
         maleCount
         femaleCount
         standing {

@@ -13,6 +13,8 @@ interface FishPickerProps {
   value: string | null;
   onChange: (id: string | null) => void;
   sexes?: Sex[];
+  /** Only fish of these lines. */
+  lineIds?: string[];
   /** Only fish that can still be bred from. */
   inUse?: boolean;
   hint?: string;
@@ -49,7 +51,7 @@ export function FishPicker(props: FishPickerProps) {
 }
 
 /** What fits the text once typing has paused, the chosen fish among it. */
-function useFishFound(text: string, { value, sexes, inUse }: FishPickerProps) {
+function useFishFound(text: string, { value, sexes, lineIds, inUse }: FishPickerProps) {
   const [searched] = useDebouncedValue(text, 180);
   const name = useRead(FISH_NAME, { id: value ?? '' }, { pause: value === null });
   const chosen = value === null ? undefined : name.data?.fish;
@@ -59,6 +61,7 @@ function useFishFound(text: string, { value, sexes, inUse }: FishPickerProps) {
     filter: {
       ...(search === null ? {} : { text: search }),
       ...(sexes === undefined ? {} : { sexes }),
+      ...(lineIds === undefined ? {} : { lineIds }),
       ...(inUse === undefined ? {} : { inUse }),
     },
   });

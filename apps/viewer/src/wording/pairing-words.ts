@@ -1,4 +1,5 @@
 import { inbreedingBand } from '@linewright/mating';
+import { percent, plural } from './figures.js';
 
 type BandId = ReturnType<typeof inbreedingBand>['id'];
 
@@ -18,6 +19,26 @@ export function bandText(inbreeding: number): string {
 /** The band as the end of a sentence: "at least that of a half-sib mating, below that of a full-sib mating". */
 export function bandSentence(inbreeding: number): string {
   return inbreedingBand(inbreeding).text;
+}
+
+interface LineWithYoung {
+  readonly fish: number;
+  readonly keep: number;
+  readonly now: number;
+  readonly ofYoung: number;
+  readonly after: number;
+}
+
+/** Kinships that read alike as percentages are told as unchanged. */
+const ALIKE = 0.00005;
+
+/** What the young of a pair do to the mean kinship of their line. */
+export function lineWithYoungWords({ fish, keep, now, ofYoung, after }: LineWithYoung): string {
+  const change =
+    Math.abs(after - now) < ALIKE
+      ? `stays at ${percent(now)}`
+      : `${after > now ? 'rises' : 'falls'} from ${percent(now)} to ${percent(after)}`;
+  return `The line: with ${plural(keep, 'young', 'young')} of this pair kept beside its ${fish} fish in use, mean kinship ${change}, each fish with itself included. A young’s mean kinship with the line is ${percent(ofYoung)}.`;
 }
 
 const dominanceWords: Readonly<Record<string, string>> = {

@@ -23,7 +23,7 @@ export interface ProposedPair {
   readonly female: number;
   readonly worth: number;
   readonly inbreeding: number;
-  /** Why it is there: it must be made; without any limit it would be there too; or it came in because its fish are less related. */
+  /** Why it is there: it, or a fish of it, was insisted on; without any limit it would be there too; or it came in because its fish are less related. */
   readonly need: 'wish' | 'worth' | 'kinship';
   /** Place by worth among all pairs that may be made; 1 is the best. */
   readonly place: number;
@@ -100,7 +100,7 @@ export function proposePairs(
     price: isEmpty(wishes) ? null : priceOf(highs, lacking),
     pairs: set.pairs.map((pair) => ({
       ...pair,
-      need: needOf(pair, most, wishes, limit === 'least'),
+      need: needOf(pair, most, { wishes, isLeast: limit === 'least', males: problem.males.length }),
       place: placeOf(problem, pair.worth),
       without: withoutPair(highs, lacking, wishes, [pair.male, pair.female]),
     })),
@@ -139,13 +139,21 @@ function withPossibleCeiling(highs: Highs, asked: PairProblem, wishes: PairWishe
   return { ...asked, ceiling: steps[low]! };
 }
 
+interface NeedOptions {
+  readonly wishes: PairWishes;
+  readonly isLeast: boolean;
+  readonly males: number;
+}
+
 function needOf(
   { male, female }: SetPair,
   most: SetFigures,
-  { mustPairs = [] }: PairWishes,
-  isLeast: boolean,
+  { wishes: { mustPairs = [], mustFish = [] }, isLeast, males }: NeedOptions,
 ): ProposedPair['need'] {
-  if (mustPairs.some(([m, f]) => m === male && f === female)) return 'wish';
+  const isAsked =
+    mustPairs.some(([m, f]) => m === male && f === female) ||
+    mustFish.some((fish) => fish === male || fish === males + female);
+  if (isAsked) return 'wish';
   const isOfWorth = most.pairs.some((pair) => pair.male === male && pair.female === female);
   return isOfWorth && !isLeast ? 'worth' : 'kinship';
 }

@@ -6,7 +6,6 @@ import { DataTable, type Column } from '../../components/data-table.js';
 import { percent } from '../../wording/figures.js';
 import { broodName, lateText, monthsText, youngText } from '../../wording/plan-words.js';
 import { stepTexts } from '../../wording/route-words.js';
-import styles from './line-routes.module.css';
 import { SpawnOfPlanSheet } from './spawn-of-plan-sheet.js';
 
 /** Each brood of a plan: what was planned of it beside what came. */
@@ -54,7 +53,7 @@ const columnsOf = (
     cell: ({ step }) => (
       <>
         <Came step={step} />
-        <div className={styles['onPhone']}>
+        <div className="lw-phone">
           <When step={step} since={adoptedOn} />
           <div>
             <Young step={step} wanted={fryPerBrood} />

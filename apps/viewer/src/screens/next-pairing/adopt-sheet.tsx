@@ -11,7 +11,7 @@ import { DateField, TextField, TickField } from '../../components/fields.js';
 import { Done } from '../../components/notice.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
-import { plural, today } from '../../wording/figures.js';
+import { plural } from '../../wording/figures.js';
 import { type Adopting, adoptionOf } from './adoption.js';
 import { standingWords } from './proposal-words.js';
 
@@ -63,7 +63,7 @@ function AdoptForm({ lineId, adopting, onAdopted, onClose }: AdoptFormProps) {
   const { pairs, standing } = adopting;
   const form = useForm({
     resolver: zodResolver(schema),
-    defaultValues: { plannedOn: today(), note: '', confirmed: false },
+    defaultValues: { plannedOn: adopting.day, note: '', confirmed: false },
   });
   const { save, saving, problem } = useSave(ADOPT_ROUND);
   const asks = problem?.fields.some(({ field }) => field === 'confirmed') === true;

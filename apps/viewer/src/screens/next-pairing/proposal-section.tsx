@@ -6,16 +6,17 @@ import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
-import { percent, plainNumber, plural } from '../../wording/figures.js';
+import { percent, plainNumber, plural, today } from '../../wording/figures.js';
 import { roundFryWords } from '../../wording/passing-words.js';
 import { worthOf } from '../../wording/worth-words.js';
 import { AdoptSheet } from './adopt-sheet.js';
 import { ProposalFrontier } from './proposal-frontier.js';
 import { ProposedPairs } from './proposed-pairs.js';
-import { wishWords, type Wish } from './proposal-wishes.js';
-import { makeWords, priceWords } from './proposal-words.js';
+import { wishAbout, wishWords, type Wish } from './proposal-wishes.js';
+import { daysWords, makeWords, priceWords } from './proposal-words.js';
 import { StandingRound } from './standing-round.js';
 import { type ProposalAsked, useProposal } from './use-proposal.js';
+import { WishForm } from './wish-form.js';
 import styles from './proposal.module.css';
 
 /** The pairs to make now for one line, what they rest on, and what can be changed about them. */
@@ -42,6 +43,9 @@ export function ProposalSection({ lineId }: { lineId: string }) {
           </>
         )}
       </Shown>
+      {read.data === undefined && wishes.length > 0 && (
+        <Wishes wishes={wishes} price="" onTakeBack={wish} />
+      )}
     </Section>
   );
 }
@@ -82,6 +86,12 @@ function PairsToMake({ lineId, proposal, asked }: PairsToMakeProps) {
               {makeWords(proposal)}
             </Button>
           </p>
+          <WishForm
+            lineId={lineId}
+            onWish={(said) => {
+              if (wishAbout(wishes, said.fish)?.must !== true) wish(said);
+            }}
+          />
           {hasAims && frontier.length > 1 && (
             <ProposalFrontier proposal={proposal} limit={limit} onLimit={setLimit} />
           )}
@@ -117,7 +127,8 @@ function Basis({ lineId, proposal }: BasisProps) {
       <span className="lw-quiet">
         {plural(maleCount, 'male')} and {plural(femaleCount, 'female')} here; at most{' '}
         {plural(broodsPerFish, 'brood')} a fish, and an F of {percent(ceiling, 1)}. Fish that rest
-        or are too young are in no pair.
+        or are too young{proposal.day > today() ? ' then' : ''} are in no pair.{' '}
+        {daysWords(proposal)}
       </span>
     </p>
   );

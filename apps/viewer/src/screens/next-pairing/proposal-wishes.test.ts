@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { proposalInput, wishAbout, wishWords, withWish, type Wish } from './proposal-wishes.js';
+import {
+  proposalInput,
+  wishAbout,
+  wishOf,
+  wishWords,
+  withWish,
+  type Wish,
+} from './proposal-wishes.js';
 
 const [a, b] = [
   { id: '1', tag: 'A' },
@@ -32,6 +39,15 @@ describe('wishes for a proposal', () => {
       mustNotPairs: [],
     });
     expect(proposalInput('line', [], null)).not.toHaveProperty('kinshipLimit');
+  });
+
+  it('are made of one fish or of two, once their tags are known', () => {
+    const none = { id: null, named: null };
+    const of = (named: typeof a) => ({ id: named.id, named });
+    expect(wishOf(none, none)).toBeNull();
+    expect(wishOf(none, of(b))).toEqual({ must: true, fish: [b] });
+    expect(wishOf(of(a), of(b))).toEqual({ must: true, fish: [a, b] });
+    expect(wishOf(of(a), { id: '2', named: null })).toBeNull();
   });
 
   it('are read in plain words', () => {

@@ -23,6 +23,20 @@ export function withWish(wishes: readonly Wish[], wish: Wish): Wish[] {
   return same ? others : [...others, wish];
 }
 
+interface Chosen {
+  readonly id: string | null;
+  /** With its tag, once that is known. */
+  readonly named: WishedFish | null;
+}
+
+/** That a fish must be in a pair, or that both must be one; null as long as none is chosen, or a tag is not known. */
+export function wishOf(sire: Chosen, dam: Chosen): Wish | null {
+  const [first, second] = [sire, dam].filter(({ id }) => id !== null);
+  if (first === undefined || first.named === null) return null;
+  if (second === undefined) return { must: true, fish: [first.named] };
+  return second.named === null ? null : { must: true, fish: [first.named, second.named] };
+}
+
 /** "T24-01 by T24-02 must be made." */
 export const wishWords = ({ must, fish: [first, second] }: Wish): string =>
   second === undefined

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Proposal, ProposalChange } from '../../api/rounds.js';
+import { today } from '../../wording/figures.js';
 import {
+  daysWords,
   makeWords,
   needWords,
   priceWords,
@@ -36,6 +38,14 @@ describe('a proposal in words', () => {
     expect(price(2, true)).toBe('This costs 2 points in all. 1 pair changed.');
     expect(price(2, false)).toBe(`This costs 2 points in all. 1 pair changed. ${WITHIN_ERROR}`);
     expect(price(0.001, false)).toBe('This costs next to nothing. 1 pair changed.');
+  });
+
+  it('says on which days the line makes pairs', () => {
+    expect(daysWords({ day: today(), lastDay: null })).toBe('');
+    expect(daysWords({ day: today(), lastDay: '2999-01-31' })).toBe('Pairs until 2999-01-31.');
+    expect(daysWords({ day: '2999-01-01', lastDay: null })).toBe(
+      'Pairs from 2999-01-01: fish are judged for the first of these days.',
+    );
   });
 
   it('names what is made', () => {

@@ -1,5 +1,5 @@
 import type { Proposal, ProposalChange, ProposedPair, StandingPairs } from '../../api/rounds.js';
-import { plainNumber, plural } from '../../wording/figures.js';
+import { plainNumber, plural, today } from '../../wording/figures.js';
 
 /** Points below which nothing is lost. */
 const NOTHING = 0.005;
@@ -18,13 +18,21 @@ export function makeWords({ pairs, standing }: Pick<Proposal, 'pairs' | 'standin
     : `Make these ${pairs.length} ${further}pairs`;
 }
 
+/** On which days the line makes pairs, where it says so. */
+export function daysWords({ day, lastDay }: Pick<Proposal, 'day' | 'lastDay'>): string {
+  const until = lastDay === null ? '' : ` until ${lastDay}`;
+  if (day > today())
+    return `Pairs from ${day}${until}: fish are judged for the first of these days.`;
+  return until === '' ? '' : `Pairs${until}.`;
+}
+
 /** Why a pair is there, in words. */
 export function needWords(
   { need, place }: Pick<ProposedPair, 'need' | 'place'>,
   possible: number,
   hasAims: boolean,
 ): string {
-  if (need === 'WISH') return 'You asked for it.';
+  if (need === 'WISH') return 'You asked for it, or for one of its fish.';
   if (!hasAims) return 'Its fish are little related to each other and to the others.';
   const rank = `Number ${place} of ${possible} by worth`;
   return need === 'WORTH'

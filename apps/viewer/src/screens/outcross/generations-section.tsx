@@ -59,6 +59,7 @@ interface CourseProps {
 type Generation = OutcrossCourse['generations'][number];
 
 function CourseTable({ course, after, known }: CourseProps & { known: boolean }) {
+  const more = moreColumns(course);
   return (
     <DataTable
       caption="What the young are expected to be"
@@ -68,7 +69,18 @@ function CourseTable({ course, after, known }: CourseProps & { known: boolean })
         {
           key: 'generation',
           title: 'Generation',
-          cell: ({ generation }: Generation) => generationName(generation, after),
+          cell: (one: Generation) => (
+            <>
+              {generationName(one.generation, after)}
+              <div className="lw-phone lw-quiet">
+                {more.map(({ key, title, text }) => (
+                  <div key={key}>
+                    {title}: {text(one)}
+                  </div>
+                ))}
+              </div>
+            </>
+          ),
         },
         {
           key: 'f',
@@ -82,24 +94,34 @@ function CourseTable({ course, after, known }: CourseProps & { known: boolean })
           number: true,
           cell: ({ lineShare }: Generation) => `${plainNumber(100 * lineShare, 1)} %`,
         },
-        ...course.traits.map(({ traitId, name }, k) => ({
-          key: traitId,
-          title: name,
-          number: true,
-          cell: ({ traits }: Generation) =>
-            `${plainNumber(traits[k]?.mean ?? NaN, 1)} ± ${plainNumber(traits[k]?.standardError ?? NaN, 1)}`,
-        })),
-        ...course.alleles.map(({ locusId, alleleId, symbol }, k) => ({
-          key: `${locusId} ${alleleId}`,
-          title: `${symbol} carried, twice`,
-          number: true,
-          cell: ({ alleles }: Generation) =>
-            `${percent(alleles[k]?.carried ?? NaN, 0)}, ${percent(alleles[k]?.twice ?? NaN, 0)}`,
+        ...more.map(({ key, title, text }) => ({
+          ...{ key, title, number: true, wideOnly: true },
+          cell: text,
         })),
       ]}
     />
   );
 }
+
+interface MoreColumn {
+  readonly key: string;
+  readonly title: string;
+  readonly text: (generation: Generation) => string;
+}
+
+/** Traits and alleles: columns of their own where there is room, lines below the generation on a phone. */
+const moreColumns = ({ traits, alleles }: OutcrossCourse): MoreColumn[] => [
+  ...traits.map(({ traitId, name }, k) => ({
+    ...{ key: traitId, title: name },
+    text: (one: Generation) =>
+      `${plainNumber(one.traits[k]?.mean ?? NaN, 1)} ± ${plainNumber(one.traits[k]?.standardError ?? NaN, 1)}`,
+  })),
+  ...alleles.map(({ locusId, alleleId, symbol }, k) => ({
+    ...{ key: `${locusId} ${alleleId}`, title: `${symbol} carried, twice` },
+    text: (one: Generation) =>
+      `${percent(one.alleles[k]?.carried ?? NaN, 0)}, ${percent(one.alleles[k]?.twice ?? NaN, 0)}`,
+  })),
+];
 
 /** What is lost of each trait and when it is back; which alleles are won, and which are at risk. */
 function TypeAndAlleles({ course: { traits, alleles }, after }: CourseProps) {

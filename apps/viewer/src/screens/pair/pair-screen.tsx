@@ -20,7 +20,7 @@ import { PedigreeDrawing } from '../../drawings/index.js';
 import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
-import { bandSentence } from '../../wording/pairing-words.js';
+import { bandSentence, lineWithYoungWords } from '../../wording/pairing-words.js';
 import { drawnBrood, drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
 import { BroodClasses } from './brood-classes.js';
 import { choiceOf, type PairChoiceInput } from './choice-of-address.js';
@@ -156,6 +156,9 @@ function BroodInbreeding({
         <InbreedingPaths inbreeding={brood.inbreeding} chosen={chosen} onChoose={setChosen} />
       </Why>
       {brood.inbreedingNote !== null && <p className="lw-words">{brood.inbreedingNote}</p>}
+      {brood.lineWithYoung !== null && (
+        <p className="lw-words">{lineWithYoungWords(brood.lineWithYoung)}</p>
+      )}
       <BroodPedigree brood={brood} chosen={chosen} />
     </Section>
   );
