@@ -8,6 +8,7 @@ import './merit/merit-programs.js';
 import './print/print-programs.js';
 import './rounds/proposal-programs.js';
 import './line-routes/forecast-program.js';
+import './line-routes/route-program.js';
 import './sharing/reading-program.js';
 import { runProgram } from './jobs/request-programs.js';
 import { answerInThread } from './jobs/thread.js';

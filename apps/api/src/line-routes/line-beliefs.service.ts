@@ -36,6 +36,8 @@ export interface BelievedLine {
   readonly leftOut: readonly string[];
   /** Figures that have to be worked out first. */
   readonly waiting: ComputationRow | null;
+  /** What is taken until its values are worked out, in sentences, and the first of those that are. */
+  readonly forNow: { readonly said: readonly string[]; readonly until: ComputationRow } | null;
   /** Changes with everything that is believed. */
   readonly key: string;
 }
@@ -57,18 +59,20 @@ export class LineBeliefsService {
     private readonly posteriors: PosteriorsService,
   ) {}
 
+  /** @param forNow whether traits whose values are still worked out are taken at what their scores say with the shares known so far. */
   async of(
     lineId: string,
     { traits, looks }: Pick<LinePurpose, 'traits' | 'looks'>,
     beside: FishBeside,
     by: string,
+    forNow = false,
   ): Promise<BelievedLine> {
     const leftOut: string[] = [];
     const rows = await this.fish(lineId, beside, leftOut);
     const ids = rows.map(({ id }) => id);
     const { pedigree } = await this.pedigrees.state();
     const at = Int32Array.from(ids, (id) => pedigree.indexOf(id));
-    const valued = await this.traits(traits, lineId, ids, by, leftOut);
+    const valued = await this.traits(traits, { lineId, ids, by, forNow }, leftOut);
     const seen = await this.loci(looks, ids, by, leftOut);
     const belief: LineBelief = {
       fish: ids,
@@ -85,6 +89,7 @@ export class LineBeliefsService {
       looks: seen.looks,
       leftOut,
       waiting: valued.waiting ?? seen.waiting,
+      forNow: valued.forNow,
       key: keyOf(belief, rows),
     };
   }
@@ -144,25 +149,28 @@ export class LineBeliefsService {
 
   private async traits(
     aims: LinePurpose['traits'],
-    lineId: string,
-    ids: readonly string[],
-    by: string,
+    { lineId, ids, by, forNow }: TraitsAsked,
     leftOut: string[],
-  ): Promise<{ believed: BelievedTrait[]; waiting: ComputationRow | null }> {
+  ): Promise<{ believed: BelievedTrait[] } & Pick<BelievedLine, 'waiting' | 'forNow'>> {
     const believed: BelievedTrait[] = [];
     let waiting: ComputationRow | null = null;
+    let until: ComputationRow | null = null;
+    const said: string[] = [];
     const answers = await Promise.all(
-      aims.map(({ traitId }) => this.beliefs.of(traitId, lineId, ids, by)),
+      aims.map(({ traitId }) => this.beliefs.of(traitId, lineId, ids, by, forNow)),
     );
     for (const [k, answer] of answers.entries()) {
       if (answer.belief !== null) {
         believed.push({ traitId: aims[k]!.traitId, ...answer.belief });
+        if (answer.until === null) continue;
+        until ??= answer.until;
+        said.push(forNowText(answer.name, answer.belief));
         continue;
       }
       waiting ??= answer.waiting;
       leftOut.push(`${answer.name} is not counted: ${answer.why}`);
     }
-    return { believed, waiting };
+    return { believed, waiting, forNow: until === null ? null : { said, until } };
   }
 
   private async loci(
@@ -232,6 +240,19 @@ export class LineBeliefsService {
     };
   }
 }
+
+interface TraitsAsked {
+  readonly lineId: string;
+  readonly ids: readonly string[];
+  readonly by: string;
+  readonly forNow: boolean;
+}
+
+const forNowText = (
+  name: string,
+  { additive, commonBrood, residual }: Pick<BelievedTrait, 'additive' | 'commonBrood' | 'residual'>,
+): string =>
+  `What ${name} passes on is still being worked out. For now it is taken that ${Math.round((100 * additive) / (additive + commonBrood + residual))} % of its spread is inherited.`;
 
 const isSexed = (sex: string): boolean => sex === 'male' || sex === 'female';
 

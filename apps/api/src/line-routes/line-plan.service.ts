@@ -140,9 +140,14 @@ export class LinePlanService {
   }
 
   private async contentOf(
-    { answer, purpose }: RoutesStanding,
+    { answer, purpose, forNow }: RoutesStanding,
     { search, key }: AdoptRouteInput,
   ): Promise<AdoptedRoute> {
+    if (forNow.length > 0)
+      throw fieldError({
+        field: 'key',
+        message: `${forNow.join(' ')} Adopt a route when the search with the figures of your own fish is done.`,
+      });
     const idOf = (at: number): string => answer!.fish[at]!;
     const found = answer?.routes.find(({ route }) => routeKey(route, idOf) === key);
     if (found === undefined)

@@ -25,7 +25,7 @@ export const toRoutes = (
   standing: RoutesStanding,
   named: ReadonlyMap<string, NamedFishModel>,
 ): LineRoutesModel => {
-  const { line, purpose, leftOut, whyNone, waiting, answer } = standing;
+  const { line, purpose, leftOut, forNow, whyNone, waiting, answer } = standing;
   const days = generationDays(purpose.content.rules);
   const fish = (at: number): NamedFishModel => named.get(answer!.fish[at]!)!;
   return {
@@ -40,6 +40,7 @@ export const toRoutes = (
     outcrosses: answer?.outcrosses ?? 0,
     outcrossesTried: answer?.outcrossesTried ?? 0,
     leftOut: [...leftOut],
+    forNow: [...forNow],
     daysPerGeneration: days,
     daysBasis: DAYS_BASIS,
   };

@@ -175,6 +175,12 @@ export class LineRoutesModel {
   })
   leftOut: string[];
 
+  @Field(() => [String], {
+    description:
+      'What is taken for now, while values of traits are still worked out, in sentences; routes are searched again then, and none is adopted before. At most 50.',
+  })
+  forNow: string[];
+
   @Count('Days from one generation to the next that months are worked out with.')
   daysPerGeneration: number;
 

@@ -4,6 +4,8 @@ import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
 import { ComputationsService, EvidenceMoved, type Watcher } from '../jobs/computations.service.js';
+import { besideTheLoop } from '../jobs/beside.js';
+import { LastUsed, workedOutOnce } from '../jobs/last-used.js';
 import { runInThread, threadFile } from '../jobs/thread.js';
 import { purposeOfLine } from '../stock/purpose-rows.js';
 import { RecordStore } from '../stock/record-store.js';
@@ -13,6 +15,7 @@ import type { LineRow } from '../stock/rows/line.entity.js';
 import { parentGenerations } from './generation-days.js';
 import { type BelievedLine, LineBeliefsService } from './line-beliefs.service.js';
 import { type RouteAnswer, type RouteTask, runRouteTask } from './route-task.js';
+import { firstRoutesProgram } from './route-program.js';
 import { type RouteSearchInput, numberProblems, shareProblems } from './line-routes.inputs.js';
 
 const KIND = 'routes';
@@ -29,11 +32,18 @@ export interface RoutesStanding {
   readonly whyNone: string | null;
   readonly waiting: ComputationRow | null;
   readonly answer: RouteAnswer | null;
+  /** What is taken until values are worked out, in sentences; routes are searched again then. */
+  readonly forNow: readonly string[];
 }
+
+/** First answers kept in memory, the last asked for: a page that waits asks for the same one again and again. */
+const MOST_HELD = 12;
 
 /** Searches routes of a line in a long computation whose answer can be read while it gets better. */
 @Injectable()
 export class RouteSearchService {
+  private readonly first = new LastUsed<Promise<RouteAnswer>>(MOST_HELD);
+
   constructor(
     private readonly dataSource: DataSource,
     private readonly records: RecordStore,
@@ -49,7 +59,8 @@ export class RouteSearchService {
     const line = await this.records.find(manager, lineRecord, input.lineId);
     const purpose = await purposeOfLine(manager, line.id);
     const believed = await this.believed(input, purpose.content, by);
-    const base = { line, purpose, leftOut: believed.leftOut, answer: null };
+    const { leftOut, forNow } = believed;
+    const base = { line, purpose, leftOut, answer: null, forNow: forNow?.said ?? [] };
     if (believed.waiting !== null) return { ...base, whyNone: null, waiting: believed.waiting };
     const whyNone = whyNoRoute(believed);
     if (whyNone !== null) return { ...base, whyNone, waiting: null };
@@ -60,7 +71,18 @@ export class RouteSearchService {
       evidence: stateOf(task, believed),
     };
     const { answer, waiting } = await this.computations.standing(wanted, by);
-    return { ...base, answer: answer as RouteAnswer | null, whyNone, waiting };
+    return {
+      ...base,
+      whyNone,
+      answer: (answer as RouteAnswer | null) ?? (await this.firstAnswer(task, wanted.evidence)),
+      // Once the search has ended there is still another to come.
+      waiting: waiting ?? forNow?.until ?? null,
+    };
+  }
+
+  /** Each route tried a few times, at once: the search itself may wait for its turn behind other long computations. */
+  private firstAnswer(task: RouteTask, state: string): Promise<RouteAnswer> {
+    return workedOutOnce(this.first, state, () => besideTheLoop(firstRoutesProgram, task));
   }
 
   private believed(
@@ -69,7 +91,7 @@ export class RouteSearchService {
     by: string,
   ): Promise<BelievedLine> {
     const beside = input.withOutcross ? 'other-lines' : 'none';
-    return this.beliefs.of(input.lineId, purpose, beside, by);
+    return this.beliefs.of(input.lineId, purpose, beside, by, true);
   }
 
   private async workOut(subject: string, state: string, watcher: Watcher): Promise<RouteAnswer> {

@@ -43,11 +43,18 @@ export interface RouteWork {
   readonly soFar: (answer: RouteAnswer) => void;
 }
 
-/** Searches to the end, telling now and then how things stand. */
-export const runRouteTask = (task: RouteTask, { onProgress, soFar }: RouteWork): RouteAnswer => {
+interface Begun {
+  readonly routes: number;
+  /** Null where no route can be made. */
+  readonly search: RouteSearch | null;
+  readonly answer: () => RouteAnswer;
+}
+
+const begin = (task: RouteTask): Begun => {
   const { routes, ...counts } = possibleRoutes(task);
   const { fish } = task.belief;
-  if (routes.length === 0) return { fish, routes: [], ...counts, simulations: 0 };
+  const none = { fish, routes: [], ...counts, simulations: 0 };
+  if (routes.length === 0) return { routes: 0, search: null, answer: () => none };
   const young = routes.length * task.lengths.generations * task.fryPerBrood;
   const most = Math.max(200, Math.min(MOST_SIMULATIONS, Math.floor(MOST_YOUNG / young)));
   const search = new RouteSearch({ ...task, most }, routes);
@@ -56,12 +63,26 @@ export const runRouteTask = (task: RouteTask, { onProgress, soFar }: RouteWork):
     const simulations = standing.reduce((sum, one) => sum + one.simulations, 0);
     return { fish, routes: standing, ...counts, simulations };
   };
+  return { routes: routes.length, search, answer };
+};
+
+/** Each route tried a few times: the same that a search to the end tells first. */
+export const firstRoutes = (task: RouteTask): RouteAnswer => {
+  const { routes, search, answer } = begin(task);
+  for (let turn = 0; turn < routes; turn++) search?.advance();
+  return answer();
+};
+
+/** Searches to the end, telling now and then how things stand. */
+export const runRouteTask = (task: RouteTask, { onProgress, soFar }: RouteWork): RouteAnswer => {
+  const { routes, search, answer } = begin(task);
+  if (search === null) return answer();
   // The first as soon as each route has been tried.
   let [told, turns] = [-Infinity, 0];
   while (search.advance()) {
     onProgress(search.progress);
     turns++;
-    if (turns < routes.length || performance.now() - told < EVERY) continue;
+    if (turns < routes || performance.now() - told < EVERY) continue;
     soFar(answer());
     told = performance.now();
   }

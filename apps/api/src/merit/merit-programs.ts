@@ -24,6 +24,10 @@ export const beliefProgram = requestProgram(
   'traitBelief',
   async () => (await import('./trait-belief.js')).beliefOf,
 );
+export const usualBeliefProgram = requestProgram(
+  'usualTraitBelief',
+  async () => (await import('./trait-belief.js')).usualBeliefOf,
+);
 export const togetherProgram = requestProgram(
   'traitsTogether',
   async () => (await import('./run-together.js')).togetherOf,

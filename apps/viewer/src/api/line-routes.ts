@@ -86,6 +86,7 @@ export const LINE_ROUTES = graphql(
         outcrosses
         outcrossesTried
         leftOut
+        forNow
         daysPerGeneration
         daysBasis
       }

@@ -11,8 +11,14 @@ import {
   sureChanceText,
 } from '../../wording/route-words.js';
 
+interface RouteDetailsProps {
+  route: LineRoute;
+  /** Null while its figures only hold for now. */
+  onAdopt: (() => void) | null;
+}
+
 /** One route: its figures in a line, its generations when it is opened. */
-export function RouteDetails({ route, onAdopt }: { route: LineRoute; onAdopt: () => void }) {
+export function RouteDetails({ route, onAdopt }: RouteDetailsProps) {
   return (
     <details>
       <summary>
@@ -26,9 +32,11 @@ export function RouteDetails({ route, onAdopt }: { route: LineRoute; onAdopt: ()
       </summary>
       <RouteFacts route={route} />
       <RouteSteps route={route} />
-      <div className="lw-form-buttons">
-        <Button onClick={onAdopt}>Adopt as the line’s plan</Button>
-      </div>
+      {onAdopt !== null && (
+        <div className="lw-form-buttons">
+          <Button onClick={onAdopt}>Adopt as the line’s plan</Button>
+        </div>
+      )}
     </details>
   );
 }

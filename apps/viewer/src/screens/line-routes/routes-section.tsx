@@ -4,6 +4,7 @@ import { isGoing } from '../../api/carriers.js';
 import { LINE_ROUTES, type LineRoute, type LineRoutes } from '../../api/line-routes.js';
 import { useReadAgain } from '../../api/use-read-again.js';
 import { useRead } from '../../api/use-read.js';
+import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { RouteChances } from '../../drawings/index.js';
@@ -18,6 +19,8 @@ import { NumberChoice } from './number-choice.js';
 import { RouteDetails } from './route-details.js';
 
 const AFTER_MS = 1_000;
+/** Until there is anything to look at. */
+const AFTER_MS_AT_FIRST = 300;
 const DRAWN = 8;
 
 /** Routes to what the line is for, the best so far while they are searched. */
@@ -32,7 +35,8 @@ export function RoutesSection({ lineId }: { lineId: string }) {
   const read = useRead(LINE_ROUTES, { input: { lineId, ...asked } });
   const waiting = read.data?.lineRoutes.waiting ?? null;
   const going = waiting !== null && isGoing(waiting);
-  useReadAgain(read, { going, afterMs: AFTER_MS });
+  const any = (read.data?.lineRoutes.routes.length ?? 0) > 0;
+  useReadAgain(read, { going, afterMs: any ? AFTER_MS : AFTER_MS_AT_FIRST });
   return (
     <Section title="Routes to what the line is for">
       <AskedFields asked={asked} onChange={setAsked} />
@@ -92,15 +96,16 @@ interface FoundProps {
 }
 
 function Found({ routes: found, onDone, onAdopt }: FoundProps) {
-  const { routes, whyNone, waiting } = found;
+  const { routes, whyNone, waiting, forNow } = found;
+  const isForNow = forNow.length > 0;
   return (
     <>
       {waiting !== null && (
         <WaitingComputation
           key={waiting.id}
           computation={waiting}
-          what="the routes"
-          doing="Searching"
+          what={isForNow ? 'what the fish pass on, then the routes' : 'the routes'}
+          doing={isForNow ? 'Working out' : 'Searching'}
           whileGoing={
             routes.length > 0
               ? 'The best so far stand below.'
@@ -111,6 +116,12 @@ function Found({ routes: found, onDone, onAdopt }: FoundProps) {
         />
       )}
       {whyNone !== null && <Empty>{whyNone}</Empty>}
+      {isForNow && (
+        <Caution>
+          {forNow.join(' ')} The routes are searched again when that is done; until then none can be
+          adopted.
+        </Caution>
+      )}
       {routes.length > 0 && (
         <>
           <RouteChances
@@ -125,7 +136,7 @@ function Found({ routes: found, onDone, onAdopt }: FoundProps) {
           <ol className={styles['routes']}>
             {routes.map((route) => (
               <li key={route.key}>
-                <RouteDetails route={route} onAdopt={() => onAdopt(route)} />
+                <RouteDetails route={route} onAdopt={isForNow ? null : () => onAdopt(route)} />
               </li>
             ))}
           </ol>
