@@ -5,6 +5,7 @@ import {
   classesOverHeritability,
   Equations,
   MeritError,
+  MomentsSolver,
   moreClasses,
   partWays,
   solveAt,
@@ -48,17 +49,18 @@ describe(`ordered traits over all heritabilities, seed ${seed}`, () => {
     const posterior = classesOverHeritability(scores, { cells: 5 });
     const { model } = animalModel(asNumbers(scores));
     const points = [0.1, 0.3, 0.5, 0.7, 0.9].map((h) => {
-      const { equations, logMarginal, solution } = solveThreshold({
+      const solver = new MomentsSolver({
         scores: scores.scores,
         classes,
         fixed: [],
         random: model.random,
-        variances: [h / (1 - h)],
       });
+      const { equations, logMarginal, mean } = solver.at([h / (1 - h)]);
       return {
         h,
-        weight: Math.exp(logMarginal),
-        value: Math.sqrt(1 - h) * solution[equations.firstOfTerm[0]! + 7]!,
+        // Thresholds are flat before in standard deviations of the liability.
+        weight: Math.exp(logMarginal) * (1 - h) ** ((classes - 1) / 2),
+        value: Math.sqrt(1 - h) * mean[equations.firstOfTerm[0]! + 7]!,
       };
     });
     const total = points.reduce((sum, { weight }) => sum + weight, 0);

@@ -78,6 +78,8 @@ export {
   type ThresholdModel,
   type ThresholdSolution,
 } from './threshold/threshold-model.js';
+export type { ThresholdParts } from './threshold/threshold-parts.js';
+export { MomentsSolver, type ThresholdMoments } from './threshold/threshold-moments.js';
 export {
   asNumbers,
   classesOverHeritability,

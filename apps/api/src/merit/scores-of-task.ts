@@ -106,11 +106,11 @@ export const hasClasses = ({ kind }: MeritTask): boolean => kind === 'yes_no' ||
 /** Generations that a line usually has. */
 const GENERATIONS_OF_LINE = 5;
 
-/** How much work a task is: fish times points of its grids, a point of the threshold model being some five. */
+/** How much work a task is: fish times points of its grids, a point of the threshold model being some eight. */
 export const workOfTask = (task: MeritTask): number => {
   const points = (kind: 'linear' | 'threshold'): number =>
     pointsOf(gridFor(task, kind), othersOf(task));
-  const all = points('linear') + (hasClasses(task) ? 5 * points('threshold') : 0);
+  const all = points('linear') + (hasClasses(task) ? 8 * points('threshold') : 0);
   // Generations of a line cost a solution each.
   const lines = GENERATIONS_OF_LINE * task.lines.length;
   return task.fish.length === 0 ? 0 : task.sire.length * (all + lines);

@@ -5,8 +5,8 @@ import {
   type ClassScores,
   classesOverHeritability,
   type HeritabilityPrior,
+  MomentsSolver,
   type Posterior,
-  solveThreshold,
   type ThresholdModel,
 } from '@linewright/merit';
 import {
@@ -81,23 +81,17 @@ const liabilityEffects = (
   { meanShares }: Posterior,
 ): EffectAnswer[] => {
   const residual = 1 - meanShares.reduce((sum, share) => sum + share, 0);
-  const { equations, solution, errorVariances, thresholds } = solveThreshold(
-    modelAt(
-      scores,
-      meanShares.map((share) => share / residual),
-    ),
-  );
+  const variances = meanShares.map((share) => share / residual);
+  const { equations, mean, variance } = new MomentsSolver(modelAt(scores, variances)).at(variances);
   const unit = Math.sqrt(residual);
   const effect = (column: string, level: string | null, k: number): EffectAnswer => ({
     column,
     level,
-    value: short(unit * solution[k]!),
-    standardError: short(unit * Math.sqrt(errorVariances[k]!)),
+    value: short(unit * mean[k]!),
+    standardError: short(unit * Math.sqrt(variance[k]!)),
   });
   return [
-    ...Array.from(thresholds, (_, k) =>
-      effect('threshold', `${classes[k]!} to ${classes[k + 1]!}`, k),
-    ),
-    ...equations.fixed.map(({ column, level }, k) => effect(column, level, thresholds.length + k)),
+    ...classes.slice(1).map((above, k) => effect('threshold', `${classes[k]!} to ${above}`, k)),
+    ...equations.fixed.map(({ column, level }, k) => effect(column, level, classes.length - 1 + k)),
   ];
 };

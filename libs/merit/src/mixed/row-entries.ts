@@ -31,6 +31,12 @@ export class RowEntries {
     this.start[++this.#row] = this.#count;
   }
 
+  /** Visits what a row holds. */
+  each(row: number, visit: (equation: number, value: number) => void): void {
+    for (let k = this.start[row]!; k < this.start[row + 1]!; k++)
+      visit(this.#equation[k]!, this.#value[k]!);
+  }
+
   /** Fitted value of a row: its entries times the solution. */
   times(row: number, solution: Float64Array): number {
     let sum = 0;

@@ -76,6 +76,19 @@ export class LinearMatrix {
   #diagonal: Uint8Array | undefined;
 }
 
+/** The place of an entry that the pattern of a matrix has, in either half. Cost: halvings of a column. */
+export function placeOf({ start, row }: LinearMatrix, i: number, j: number): number {
+  const [wanted, column] = i > j ? [i, j] : [j, i];
+  let low = start[column]!;
+  let high = start[column + 1]! - 1;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (row[middle]! < wanted) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** The diagonal out of values at the places of a matrix that has a place for each of it. */
 export function diagonalOf({ size, start }: LinearMatrix, values: Float64Array): Float64Array {
   const diagonal = new Float64Array(size);

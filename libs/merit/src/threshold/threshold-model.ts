@@ -1,10 +1,9 @@
 import { MeritError } from '../merit-error.js';
-import { diagonalOf, type LinearMatrix, LinearMatrixBuilder } from '../sparse/linear-matrix.js';
-import { orderByUnits } from '../sparse/ordering.js';
-import { NotPositiveDefinite, SparseCholesky } from '../sparse/sparse-cholesky.js';
+import { diagonalOf, type LinearMatrix } from '../sparse/linear-matrix.js';
+import { NotPositiveDefinite, type SparseCholesky } from '../sparse/sparse-cholesky.js';
 import { sparseInverse } from '../sparse/sparse-inverse.js';
-import { symbolicFactor, type SymbolicFactor } from '../sparse/symbolic-factor.js';
 import { ThresholdHeight } from './threshold-height.js';
+import { type EachBend, ThresholdMatrix } from './threshold-matrix.js';
 import type { ThresholdParts } from './threshold-parts.js';
 import { thresholdEquations, type ThresholdEquations } from './threshold-equations.js';
 
@@ -42,12 +41,11 @@ export function solveThreshold(model: ThresholdModel): ThresholdSolution {
   return new ThresholdSolver(model).at(model.variances);
 }
 
-/** What is the same whatever the variances: numbering, and the pattern of the equations once it is known. */
+/** What is the same whatever the variances. */
 interface Prepared {
   readonly model: ThresholdParts;
   readonly equations: ThresholdEquations;
-  readonly builder: LinearMatrixBuilder;
-  pattern: { readonly matrix: LinearMatrix; readonly symbolic: SymbolicFactor } | null;
+  readonly matrix: ThresholdMatrix;
 }
 
 /** Solves one model at many sets of variances: as {@link solveThreshold}, with all that does not change worked out once. */
@@ -57,8 +55,7 @@ export class ThresholdSolver {
   /** @throws MeritError MERIT_TOO_FEW when fewer than two classes occur. */
   constructor(model: ThresholdParts) {
     const equations = thresholdEquations(model);
-    const builder = new LinearMatrixBuilder(equations.size);
-    this.#prepared = { model, equations, builder, pattern: null };
+    this.#prepared = { model, equations, matrix: new ThresholdMatrix(equations) };
   }
 
   /**
@@ -66,11 +63,13 @@ export class ThresholdSolver {
    * neighbouring one would lie further out, and the two could not be weighed against each other.
    */
   at(variances: readonly number[]): ThresholdSolution {
-    if (variances.some((variance) => !(variance > 0)))
-      throw new MeritError('MERIT_OUT_OF_RANGE', 'Each variance must lie above 0.', { variances });
+    expectAboveNothing(variances);
     return new ModeSearch(this.#prepared, variances).run();
   }
 }
+
+/** Near a mode each step doubles the digits, and six to ten do; where there is none, steps creep outwards without end. */
+const MOST_STEPS = 20;
 
 class ModeSearch {
   readonly #of: ThresholdHeight;
@@ -93,7 +92,7 @@ class ModeSearch {
   run(): ThresholdSolution {
     let at = this.equations.start;
     let height = this.#of.height(at);
-    for (let step = 1; step <= 60; step++) {
+    for (let step = 1; step <= MOST_STEPS; step++) {
       const { factor, gradient } = this.#curvature(at);
       const direction = factor.solve(gradient);
       const gain = direction.reduce((sum, d, k) => sum + d * gradient[k]!, 0);
@@ -110,59 +109,27 @@ class ModeSearch {
       if (gain < 1e-16 * (1 + Math.abs(height)) || gain < 1e-18) return this.#result(at, step);
       if (gain < 1e-12 && share === 1) return this.#result(at, step);
     }
-    throw this.#endless();
-  }
-
-  #endless(): MeritError {
-    return new MeritError(
-      'MERIT_NOT_CONVERGED',
-      'The effects grow without end: all fish of some level fall in one class at the end of the scale. Join that level with another, or fit the column as common effect.',
-    );
+    throw endlessEffects();
   }
 
   #curvature(at: Float64Array) {
-    const { size, rows, eachPrior } = this.equations;
-    const { builder } = this.prepared;
-    builder.again();
-    for (let i = 0; i < size; i++) builder.add(0, i, i, 0);
-    this.#of.eachRow(at, (row, { lowLow, highHigh, lowHigh, lower, upper }) => {
-      if (upper >= 0) builder.add(0, upper, upper, -highHigh);
-      if (lower >= 0) builder.add(0, lower, lower, -lowLow);
-      if (upper >= 0 && lower >= 0) builder.add(0, upper, lower, -lowHigh);
-      rows.addProducts(builder, 0, row, -(highHigh + lowLow + 2 * lowHigh));
-      if (upper >= 0) rows.addColumn(builder, 0, row, upper, highHigh + lowHigh);
-      if (lower >= 0) rows.addColumn(builder, 0, row, lower, lowLow + lowHigh);
-    });
-    eachPrior(this.variances, (i, j, value) => builder.add(0, i, j, value));
+    const eachBend: EachBend = (visit) =>
+      this.#of.eachRow(at, (row, { highHigh, lowLow, lowHigh, lower, upper }) =>
+        visit(row, { highHigh: -highHigh, lowLow: -lowLow, lowHigh: -lowHigh, lower, upper }),
+      );
     try {
-      return { gradient: this.#of.gradient(at), ...this.#factored() };
+      const factored = this.prepared.matrix.factored(eachBend, this.variances);
+      return { gradient: this.#of.gradient(at), ...factored };
     } catch (error) {
-      if (error instanceof NotPositiveDefinite) throw this.#endless();
+      if (error instanceof NotPositiveDefinite) throw endlessEffects();
       throw error;
     }
-  }
-
-  #factored(): { readonly matrix: LinearMatrix; readonly factor: SparseCholesky } {
-    const { prepared } = this;
-    const { unitOf, units } = prepared.equations;
-    if (prepared.pattern === null) {
-      const matrix = prepared.builder.build(1);
-      const symbolic = symbolicFactor(matrix, orderByUnits(matrix, unitOf, units)!);
-      prepared.pattern = { matrix, symbolic };
-    }
-    const { matrix, symbolic } = prepared.pattern;
-    return { matrix, factor: new SparseCholesky(symbolic, prepared.builder.refilled(matrix)) };
   }
 
   #result(at: Float64Array, iterations: number): ThresholdSolution {
     const { matrix, factor } = this.#curvature(at);
     const { equations, model } = this;
-    const flat = equations.size - equations.randomEquations;
-    let logMarginal =
-      this.#of.height(at) - 0.5 * factor.logDeterminant + 0.5 * flat * Math.log(2 * Math.PI);
-    model.random.forEach(({ levels, inverse: k }, term) => {
-      logMarginal -= 0.5 * (levels * Math.log(this.variances[term]!) + (k?.logDeterminant ?? 0));
-    });
+    const logMarginal = this.#of.height(at) + logVolume(model, equations, this.variances, factor);
     let errors: Float64Array | undefined;
     return {
       equations,
@@ -178,6 +145,34 @@ class ModeSearch {
       iterations,
     };
   }
+}
+
+/** @throws MeritError MERIT_OUT_OF_RANGE. */
+export function expectAboveNothing(variances: readonly number[]): void {
+  if (variances.some((variance) => !(variance > 0)))
+    throw new MeritError('MERIT_OUT_OF_RANGE', 'Each variance must lie above 0.', { variances });
+}
+
+export const endlessEffects = (): MeritError =>
+  new MeritError(
+    'MERIT_NOT_CONVERGED',
+    'The effects grow without end: all fish of some level fall in one class at the end of the scale. Join that level with another, or fit the column as common effect.',
+  );
+
+/** ln of what a normal density of this precision holds, over that of the random effects: thresholds and fixed effects are flat before. */
+export function logVolume(
+  { random }: ThresholdParts,
+  { size, randomEquations }: ThresholdEquations,
+  variances: readonly number[],
+  factor: SparseCholesky,
+): number {
+  const flat = size - randomEquations;
+  const spread = random.reduce(
+    (sum, { levels, inverse }, term) =>
+      sum + levels * Math.log(variances[term]!) + (inverse?.logDeterminant ?? 0),
+    0,
+  );
+  return 0.5 * (flat * Math.log(2 * Math.PI) - factor.logDeterminant - spread);
 }
 
 function diagonalOfInverse(matrix: LinearMatrix, factor: SparseCholesky): Float64Array {

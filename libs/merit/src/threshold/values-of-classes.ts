@@ -14,7 +14,7 @@ import {
 import type { Shares, WeighedShares } from '../values/shares-grid.js';
 import type { GridPoint, Posterior } from '../values/posterior.js';
 import { flatPrior } from '../values/prior.js';
-import { type ThresholdSolution, ThresholdSolver } from './threshold-model.js';
+import { MomentsSolver, type ThresholdMoments } from './threshold-moments.js';
 
 /** Looks at fish of a pedigree, each in one of some ordered classes; yes and no are two. */
 export interface ClassScores {
@@ -47,12 +47,12 @@ export function asNumbers(scores: ClassScores): AnimalScores {
  * Breeding values of a yes/no or ordered trait with the heritability of its liability, and the shares of further terms, integrated over a grid
  * under a stated prior. Values are in standard deviations of the liability.
  *
- * At each point the joint mode of the threshold model, weighed by Laplace's approximation of its likelihood, which leans low with yes/no traits
- * and few looks a fish.
- * Source: Gianola D & Foulley JL (1983) Genet Sel Evol 15:201-224; Laplace's approximation as in Tempelman RJ & Gianola D (1993) Genet Sel Evol
- * 25:305-319 (from memory).
- * Cost: some six factorisations a point.
- * @throws MeritError as {@link animalModel} and {@link solveThreshold}; MERIT_NOT_CONVERGED when stopped.
+ * At each point means and errors of the threshold model by expectation propagation ({@link MomentsSolver}), weighed by its marginal density.
+ * Thresholds and fixed effects are flat before in standard deviations of the liability: flat in those of its residual, each would draw the
+ * heritability up by the root of what is left.
+ * Source: Gianola D & Foulley JL (1983) Genet Sel Evol 15:201-224 (the model).
+ * Cost: some eight factorisations with their sparse inverses a point.
+ * @throws MeritError as {@link animalModel} and {@link MomentsSolver}; MERIT_NOT_CONVERGED when stopped.
  */
 export function classesOverHeritability(
   scores: ClassScores,
@@ -65,20 +65,23 @@ export function classesOverHeritability(
 ): Posterior {
   const { model, inbreeding } = animalModel(asNumbers(scores));
   let [done, all] = [0, 0];
-  const solver = new ThresholdSolver({
+  const solver = new MomentsSolver({
     scores: scores.scores,
     classes: scores.classes,
     fixed: model.fixed,
     random: model.random,
   });
+  const flat = scores.classes - 1 + solver.fixedEffects;
   const others = model.random.length - 1;
   const most = others === 0 ? 1 : pointsOfOthers;
   const weigh = ({ heritability, others: parts, residual }: Shares): WeighedShares => {
-    const solved = solver.at([heritability, ...parts].map((share) => share / residual));
+    const variances = [heritability, ...parts].map((share) => share / residual);
+    const solved = solver.at(variances);
     if (!onPoint(++done, Math.max(all, done)))
       throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
     return {
-      logDensity: solved.logMarginal,
+      // Flat over thresholds in standard deviations of the liability, not of its residual.
+      logDensity: solved.logMarginal + 0.5 * flat * Math.log(residual),
       logPrior: Math.log(prior.density(heritability)),
       values: () => valuesOfLiability(solved, inbreeding, heritability, residual),
     };
@@ -92,16 +95,16 @@ export function classesOverHeritability(
 
 /** From the scale on which the residual is 1 to that on which the liability is. */
 function valuesOfLiability(
-  { equations, solution, errorVariances }: ThresholdSolution,
+  { equations, mean, variance }: ThresholdMoments,
   inbreeding: Float64Array,
   heritability: number,
   residual: number,
 ): Pick<GridPoint, 'value' | 'standardError' | 'accuracy'> {
   const first = equations.firstOfTerm[0]!;
   const unit = Math.sqrt(residual);
-  const standardError = inbreeding.map((_, i) => unit * Math.sqrt(errorVariances[first + i]!));
+  const standardError = inbreeding.map((_, i) => unit * Math.sqrt(variance[first + i]!));
   return {
-    value: inbreeding.map((_, i) => unit * solution[first + i]!),
+    value: inbreeding.map((_, i) => unit * mean[first + i]!),
     standardError,
     accuracy: inbreeding.map((f, i) =>
       Math.sqrt(Math.max(0, 1 - standardError[i]! ** 2 / (heritability * (1 + f)))),
