@@ -13,6 +13,8 @@ interface Value {
 interface Found {
   readonly waiting: boolean;
   readonly scoresTakenInSince: number | null;
+  readonly whyNotTakenIn: string | null;
+  readonly looks: number;
   readonly shares: readonly number[];
   readonly values: ReadonlyMap<string, Value>;
 }
@@ -22,7 +24,7 @@ interface Look {
   readonly ago: number;
 }
 
-const ASKED = `query ($id: ID!) { traitMerit(traitId: $id) { waiting { id } scoresTakenInSince
+const ASKED = `query ($id: ID!) { traitMerit(traitId: $id) { waiting { id } scoresTakenInSince whyNotTakenIn counts { looks }
   result { linear { shares { share } } } } }`;
 const RANKED = `query ($id: ID!) { rankedFish(traitId: $id, inUse: false, first: 100) {
   edges { node { value standardError bands { low high } fish { tag } } } } }`;
@@ -34,6 +36,8 @@ const toldAtOnce = async (api: RunningApi, id: string): Promise<Found> => {
     traitMerit: {
       waiting: object | null;
       scoresTakenInSince: number | null;
+      whyNotTakenIn: string | null;
+      counts: { looks: number };
       result: { linear: { shares: { share: number }[] } } | null;
     };
   }>(ASKED, { id });
@@ -43,6 +47,8 @@ const toldAtOnce = async (api: RunningApi, id: string): Promise<Found> => {
   return {
     waiting: traitMerit.waiting !== null,
     scoresTakenInSince: traitMerit.scoresTakenInSince,
+    whyNotTakenIn: traitMerit.whyNotTakenIn,
+    looks: traitMerit.counts.looks,
     shares: traitMerit.result?.linear.shares.map(({ share }) => share) ?? [],
     values: new Map((data?.rankedFish.edges ?? []).map(({ node }) => [node.fish.tag, node])),
   };
@@ -203,6 +209,7 @@ describe('one score more of a large stock', () => {
     // A second look at a fish: what stays with it from look to look is set apart from now on.
     expect(await toldAtOnce(api, stock.traitId)).toMatchObject({
       ...{ waiting: true, scoresTakenInSince: null, shares: [] },
+      whyNotTakenIn: expect.stringContaining('looked at again for the first time') as string,
     });
     await held.release();
     await workedOut(api, stock.traitId);
@@ -211,7 +218,20 @@ describe('one score more of a large stock', () => {
     await stock.score('BLUE', 165, 10);
     const now = await toldAtOnce(api, stock.traitId);
     expect(now).toMatchObject({ waiting: true, scoresTakenInSince: null });
+    expect(now.whyNotTakenIn).toContain('Other records');
     expect(now.values.size).toBe(0);
+  });
+
+  it('is read with what else became of the scores meanwhile', async () => {
+    const before = last.looks;
+    await stock.score('B-4', 166, 9);
+    await stock.change('withdrawScore', 'WithdrawInput', {
+      ...{ id: stock.scores.get('B-5'), reason: 'Another fish.', revision: 1 },
+    });
+    const now = await toldAtOnce(api, stock.traitId);
+    expect(now).toMatchObject({ waiting: true, scoresTakenInSince: null, looks: before });
+    expect(now.whyNotTakenIn).toContain('Other records');
+    expect(await toldAtOnce(other, stock.traitId)).toEqual(now);
   });
 
   it('takes several in, and looks again where some were looked at again before', async () => {

@@ -123,6 +123,13 @@ export class FishMeritModel {
     description: SCORES_TAKEN_IN_SINCE,
   })
   scoresTakenInSince: number | null;
+
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'While figures are being worked out: why the newest records are not in values from the last ones, in a sentence; null where they are, or none were there before.',
+  })
+  whyNotTakenIn: string | null;
 }
 
 @ObjectType('MeritReason', { description: 'What the scores of one fish do to a value.' })

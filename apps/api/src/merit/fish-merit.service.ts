@@ -208,6 +208,7 @@ const meritOf = (
     ownMean: own.length === 0 ? null : meanOf(own),
     waiting: waiting === null ? null : toComputation(waiting),
     scoresTakenInSince: fromLast?.scoresMore ?? null,
+    whyNotTakenIn: fromLast?.whyNot ?? null,
     refusal: answer === null || model !== null ? null : toRefusal(answer.linearRefusal),
   };
   if (model === null || answer === null || i < 0)

@@ -1,8 +1,9 @@
 import { Injectable, Logger, type OnApplicationShutdown } from '@nestjs/common';
 import { ComputationsService } from '../jobs/computations.service.js';
+import { LastUsed } from '../jobs/last-used.js';
 import { threadFile, WorkThread } from '../jobs/thread.js';
 import { buildTask } from './build-task.js';
-import { looksBefore, scoresMore, withScoresMore } from './last-solution.js';
+import { looksBefore, scoresMore, type TaskWithLooks, withScoresMore } from './last-solution.js';
 import { looksTaken } from './looks-taken.js';
 import type { MeritAnswer, ModelAnswer } from './merit-answer.js';
 import type { MeritTask } from './merit-task.js';
@@ -17,13 +18,19 @@ import type { TraitStock } from './trait-records.service.js';
 
 /** Scores more that are taken into the last solution, one after another. */
 const MOST_MORE = 12;
+/** Stocks of answers that are kept, the last used. */
+const MOST_ANSWERED = 4;
 const workerFile = threadFile('ready-worker.js');
 
-/** An answer made from the last one: its values hold some scores more, its heritability does not. */
-export interface FromLast {
-  readonly answer: MeritAnswer;
-  readonly scoresMore: number;
-}
+/** An answer made from the last one: its values hold some scores more, its heritability does not. Or why there is none. */
+export type FromLast =
+  | { readonly answer: MeritAnswer; readonly scoresMore: number; readonly whyNot: null }
+  | { readonly answer: null; readonly scoresMore: null; readonly whyNot: string };
+
+const not = (whyNot: string): FromLast => ({ answer: null, scoresMore: null, whyNot });
+
+const MORE_CHANGED = `Other records that these figures rest on changed since, or more than ${MOST_MORE} scores came.`;
+const NOT_SEEN = 'It is a grade that no fish had before.';
 
 /** Where the last answers are found. */
 export interface LastAnswers {
@@ -37,6 +44,8 @@ export class LastSolutionService implements OnApplicationShutdown {
   private readonly log = new Logger('merit');
   private readonly told = new WeakMap<TraitStock, Promise<FromLast | null>>();
   private readonly madeReady = new WeakSet<TraitStock>();
+  /** Stocks of answers that were shown, by their key. */
+  private readonly answered = new LastUsed<TraitStock>(MOST_ANSWERED);
   private thread: WorkThread | null = null;
   private ending = false;
   /** Without the thread's program it is worked out in the process itself. */
@@ -44,7 +53,7 @@ export class LastSolutionService implements OnApplicationShutdown {
 
   constructor(private readonly computations: ComputationsService) {}
 
-  /** Null where no stored answer is of these records but for the scores recorded last, or they make it another model. */
+  /** Null where there is no stored answer at all, or the last has no values. */
   of(stock: TraitStock, last: LastAnswers): Promise<FromLast | null> {
     const standing = this.told.get(stock);
     if (standing !== undefined) return standing;
@@ -59,6 +68,7 @@ export class LastSolutionService implements OnApplicationShutdown {
     const { key, task } = stock;
     if (!isMovable(answer) || this.madeReady.has(stock)) return;
     this.madeReady.add(stock);
+    this.answered.keep(key, stock);
     this.ask({ key, from: readyFrom(task, answer), scores: [] }).catch((error: Error) =>
       this.failed(error),
     );
@@ -74,17 +84,29 @@ export class LastSolutionService implements OnApplicationShutdown {
     for (const key of states) {
       const more = stock.looksTaken.length - looksIn(key);
       if (!(more >= 1 && more <= MOST_MORE)) continue;
-      const taken = looksTaken(looksBefore(stock.looks, more));
-      const before = { ...buildTask({ ...stock, ...taken }), looksTaken: taken.looks };
-      if (!isSameModel(key, keyOf(before, stock.pedigree))) continue;
-      const scores = scoresMore(before, stock);
-      const answer = scores === null ? null : await last.of(key);
-      if (answer === null || scores === null || !isMovable(answer)) return null;
+      const before = this.stockBefore(stock, key, more);
+      if (before === null) continue;
+      const { scores, whyNot } = scoresMore(before, stock);
+      if (scores === null) return not(whyNot);
+      const answer = await last.of(key);
+      if (answer === null || !isMovable(answer)) return null;
       const moved = await this.ask({ key, from: readyFrom(before.task, answer), scores });
-      if (moved === null || moved === 'task') return null;
-      return { answer: withScoresMore(answer, moved, stock.task), scoresMore: more };
+      if (moved === null || moved === 'task') return not(NOT_SEEN);
+      return {
+        answer: withScoresMore(answer, moved, stock.task),
+        ...{ scoresMore: more, whyNot: null },
+      };
     }
-    return null;
+    return states.length === 0 ? null : not(MORE_CHANGED);
+  }
+
+  /** The stock without the looks recorded last, where it is the one of the key. */
+  private stockBefore(stock: TraitStock, key: string, more: number): TaskWithLooks | null {
+    const answered = stock.grownFrom.includes(key) ? this.answered.get(key) : undefined;
+    if (answered !== undefined) return answered;
+    const taken = looksTaken(looksBefore(stock.looks, more));
+    const before = { ...buildTask({ ...stock, ...taken }), looksTaken: taken.looks };
+    return isSameModel(key, keyOf(before, stock.pedigree)) ? before : null;
   }
 
   /** The task is sent only where it is needed: it is large. */

@@ -80,16 +80,19 @@ describe('scores more', () => {
 
   it('are rows of the model before, with its levels and its mean age', () => {
     const all = added({});
-    expect(scoresMore(before(all), now(all))).toEqual([
+    expect(scoresMore(before(all), now(all)).scores).toEqual([
       { fish: 2, value: 10, fixed: [1, 30], shared: [1] },
     ]);
   });
 
   it('may be of a brood that was not met, or of none, and of unknown age', () => {
     const all = added({ brood: 'A', age: null });
-    expect(scoresMore(before(all), now(all))?.[0]).toMatchObject({ fixed: [1, 0], shared: [-1] });
+    expect(scoresMore(before(all), now(all)).scores?.[0]).toMatchObject({
+      fixed: [1, 0],
+      shared: [-1],
+    });
     const none = added({ brood: null });
-    expect(scoresMore(before(none), now(none))?.[0]).toMatchObject({ shared: [null] });
+    expect(scoresMore(before(none), now(none)).scores?.[0]).toMatchObject({ shared: [null] });
   });
 
   it('have numbers of another trait from the mean of the model before', () => {
@@ -99,29 +102,41 @@ describe('scores more', () => {
     });
     const was = taskOf(all, [1, 2], with1([-2, 2], 40));
     const is = taskOf(all, [0, 1, 2], with1([4, -4, 0], 42));
-    expect(scoresMore(was, is)?.[0]?.fixed).toEqual([1, 30, 6]);
+    expect(scoresMore(was, is).scores?.[0]?.fixed).toEqual([1, 30, 6]);
     // One that was not scored stands at the mean.
     const none = taskOf(all, [0, 1, 2], with1([0, -3, 3], 41));
-    expect(scoresMore(was, none)?.[0]?.fixed).toEqual([1, 30, 0]);
-    expect(scoresMore(taskOf(all, [1, 2]), is)).toBeNull();
+    expect(scoresMore(was, none).scores?.[0]?.fixed).toEqual([1, 30, 0]);
+    expect(scoresMore(taskOf(all, [1, 2]), is).whyNot).toContain('has changed: length');
   });
 
   it('are none of a level, a part or a column that the model did not have', () => {
     const level = added({ sex: 'unsexed' });
-    expect(scoresMore(before(level), now(level))).toBeNull();
+    expect(scoresMore(before(level), now(level)).whyNot).toContain('“sex” had no score like it');
     const all = added({});
-    for (const change of [{ looks: true }, { age: null }, { shared: [] }])
-      expect(scoresMore(before(all), taskOf(all, [0, 1, 2], change))).toBeNull();
+    for (const [change, why] of [
+      [{ looks: true }, 'looked at again for the first time'],
+      [{ age: null }, 'changed: age'],
+      [{ shared: [] }, 'changed: brood'],
+      [{ groups: { names: ['line A', 'line B'], groupOf: new Int32Array(9) } }, 'Another line'],
+    ] as const) {
+      const { scores, whyNot } = scoresMore(before(all), taskOf(all, [0, 1, 2], change));
+      expect(scores).toBeNull();
+      expect(whyNot).toContain(why);
+    }
   });
 
   it('are none where two share a brood that was not met, or are of one fish', () => {
     const both = (told: Partial<Told>) => [{ ...two, fish: 3, ...told }, ...added(told)];
     const shared = both({ brood: 'A' });
-    expect(scoresMore(taskOf(shared, [2, 3]), taskOf(shared, [0, 1, 2, 3]))).toBeNull();
+    expect(scoresMore(taskOf(shared, [2, 3]), taskOf(shared, [0, 1, 2, 3])).whyNot).toContain(
+      'first of one brood',
+    );
     const apart = both({});
-    expect(scoresMore(taskOf(apart, [2, 3]), taskOf(apart, [0, 1, 2, 3]))).toHaveLength(2);
+    expect(scoresMore(taskOf(apart, [2, 3]), taskOf(apart, [0, 1, 2, 3])).scores).toHaveLength(2);
     const same = both({ fish: 3 });
-    expect(scoresMore(taskOf(same, [2, 3]), taskOf(same, [0, 1, 2, 3]))).toBeNull();
+    expect(scoresMore(taskOf(same, [2, 3]), taskOf(same, [0, 1, 2, 3])).whyNot).toContain(
+      'scored more than once',
+    );
   });
 });
 

@@ -1,7 +1,6 @@
 import type { OneScore } from '@linewright/merit';
 import type { LookRow } from '../stock/merit-rows.js';
 import { meanAge } from './build-task.js';
-import { short } from './linear-model.js';
 import type { MeritAnswer, ModelAnswer, ValuesAnswer } from './merit-answer.js';
 import type { LevelColumn, MeritTask } from './merit-task.js';
 
@@ -32,35 +31,35 @@ export const looksBefore = (looks: readonly LookRow[], more: number): LookRow[] 
   return looks.filter(({ id }) => !added.has(id));
 };
 
+/** Scores as rows of the model before, or why they made it another model, in a sentence. */
+export type MoreOrWhyNot =
+  | { readonly scores: readonly OneScore[]; readonly whyNot: null }
+  | { readonly scores: null; readonly whyNot: string };
+
+const not = (whyNot: string): MoreOrWhyNot => ({ scores: null, whyNot });
+
 /**
- * The scores that came to a task, as rows of the model before; null where they made it another model: a column or a level that it did not
+ * The scores that came to a task, as rows of the model before; why not where they made it another model: a column or a level that it did not
  * have, or two looks that share what it has not met.
  */
-export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): OneScore[] | null => {
-  if (shapeOf(before.task) !== shapeOf(now.task)) return null;
+export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): MoreOrWhyNot => {
+  const changed = changedPart(before.task, now.task);
+  if (changed !== null) return not(changed);
   const known = new Set(before.looksTaken.map(({ id }) => id));
   const added = now.looksTaken.flatMap(({ id }, row) => (known.has(id) ? [] : [row]));
   const { task } = now;
-  if (new Set(added.map((row) => task.fish[row])).size < added.length) return null;
+  if (new Set(added.map((row) => task.fish[row])).size < added.length)
+    return not('One fish was scored more than once since.');
+  const unmet = unmetLevel(before.task, task, added);
+  if (unmet !== null) return not(unmet);
   const agesAround = meanAge(before.looksTaken.map(({ ageDays }) => ageDays));
-  const unmet = new Set<string>();
-  let fits = true;
   const scores = added.map((row): OneScore => {
     const fixed = task.fixed.map((column, k) => levelIn(before.task.fixed[k]!, column, row) ?? -1);
-    if (fixed.some((level) => level < 0)) fits = false;
     const numbers = task.numbers.map(({ values, mean }, k) =>
       // At the mean stand those that were not scored: they move with it.
       values[row] === 0 ? 0 : values[row]! + mean - before.task.numbers[k]!.mean,
     );
     const age = now.looksTaken[row]!.ageDays;
-    const shared = task.shared.map((column, k) => {
-      const level = levelIn(before.task.shared[k]!, column, row);
-      if (level !== -1) return level;
-      const name = `${k} ${column.codes[row]}`;
-      if (unmet.has(name)) fits = false;
-      unmet.add(name);
-      return level;
-    });
     return {
       ...{ fish: task.fish[row]!, value: task.values[row]! },
       fixed: [
@@ -68,22 +67,43 @@ export const scoresMore = (before: TaskWithLooks, now: TaskWithLooks): OneScore[
         ...(task.age === null ? [] : [age === null ? 0 : age - agesAround]),
         ...numbers,
       ],
-      shared,
+      shared: task.shared.map((column, k) => levelIn(before.task.shared[k]!, column, row)),
     };
   });
-  return fits ? scores : null;
+  return { scores, whyNot: null };
 };
 
-/** Which columns and groups a model has. */
-const shapeOf = ({ fixed, age, numbers, shared, looks, groups }: MeritTask): string =>
-  JSON.stringify([
-    fixed.map(({ name }) => name),
-    age === null,
-    numbers.map(({ name }) => name),
-    shared.map(({ name }) => name),
-    looks,
-    groups?.names ?? null,
-  ]);
+/** The first part of a model that is not as it was, in a sentence; null where all are. */
+const changedPart = (before: MeritTask, now: MeritTask): string | null => {
+  if (before.looks !== now.looks)
+    return 'A fish was looked at again for the first time: what stays with a fish from look to look is set apart from now on.';
+  const namesOf = (columns: readonly { readonly name: string }[]): string[] =>
+    columns.map(({ name }) => name);
+  const columns = (task: MeritTask): string[] => [
+    ...namesOf([...task.fixed, ...task.numbers, ...task.shared]),
+    ...(task.age === null ? [] : ['age']),
+  ];
+  const [was, is] = [columns(before), columns(now)];
+  const other = is.find((name) => !was.includes(name)) ?? was.find((name) => !is.includes(name));
+  if (other !== undefined || was.length !== is.length)
+    return `What can be set apart has changed: ${other ?? 'a part of the model'}.`;
+  if (JSON.stringify(before.groups?.names) !== JSON.stringify(now.groups?.names))
+    return 'Another line has enough scored fish now to start from a mean of its own.';
+  return null;
+};
+
+/** Where new rows stand in a level that the model has not met, in a sentence; one row alone may be the first of a shared level. */
+const unmetLevel = (before: MeritTask, now: MeritTask, rows: readonly number[]): string | null => {
+  for (const [k, column] of now.fixed.entries())
+    if (rows.some((row) => (levelIn(before.fixed[k]!, column, row) ?? -1) < 0))
+      return `It is the first score of its kind: “${column.name}” had no score like it.`;
+  for (const [k, column] of now.shared.entries()) {
+    const unmet = rows.filter((row) => levelIn(before.shared[k]!, column, row) === -1);
+    if (new Set(unmet.map((row) => column.codes[row])).size < unmet.length)
+      return `Several of the newest scores are the first of one ${column.name}.`;
+  }
+  return null;
+};
 
 /** The level of a row in the column as it was: -1 when it was not met, null where the row has none. */
 const levelIn = (before: LevelColumn, now: LevelColumn, row: number): number | null => {
@@ -108,21 +128,22 @@ export const withScoresMore = (
   };
 };
 
+/** It is not stored, so that its digits need not be cut. */
 const valuesMoved = (
   { value, standardError, accuracy, bands }: ValuesAnswer,
   moved: ValuesMoved,
 ): ValuesAnswer => {
   const perFish = bands.length / value.length;
   return {
-    value: value.map((middle, i) => short(middle + moved.value[i]!)),
-    standardError: standardError.map((error, i) => short(error * moved.error[i]!)),
+    value: value.map((middle, i) => middle + moved.value[i]!),
+    standardError: standardError.map((error, i) => error * moved.error[i]!),
     accuracy: accuracy.map((known, i) => {
       const unknown = (1 - known ** 2) * moved.error[i]! ** 2;
-      return short(Math.sqrt(Math.max(0, 1 - unknown)));
+      return Math.sqrt(Math.max(0, 1 - unknown));
     }),
     bands: bands.map((bound, k) => {
       const i = Math.floor(k / perFish);
-      return short(value[i]! + moved.value[i]! + (bound - value[i]!) * moved.error[i]!);
+      return value[i]! + moved.value[i]! + (bound - value[i]!) * moved.error[i]!;
     }),
   };
 };

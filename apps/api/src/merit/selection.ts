@@ -63,7 +63,10 @@ const scoredBroods = ({ facts, broods }: TraitStock, looked: Looked): ScoredBroo
   const ofBrood = new Map<string, string[]>();
   for (const id of looked.keys()) {
     const spawn = facts.get(id)?.spawnId ?? null;
-    if (spawn !== null) ofBrood.set(spawn, [...(ofBrood.get(spawn) ?? []), id]);
+    if (spawn === null) continue;
+    const known = ofBrood.get(spawn);
+    if (known === undefined) ofBrood.set(spawn, [id]);
+    else known.push(id);
   }
   return broods.map((brood): ScoredBrood => {
     const { spawnId, sortedOn, drawn } = brood;

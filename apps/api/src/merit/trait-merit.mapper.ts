@@ -46,6 +46,7 @@ export const toTraitMerit = (
         : { ...toResult(answer, stock.settings), worthScoring: toWorth(stock, answer, named) },
     waiting: waiting === null ? null : toComputation(waiting),
     scoresTakenInSince: fromLast?.scoresMore ?? null,
+    whyNotTakenIn: fromLast?.whyNot ?? null,
   };
 };
 

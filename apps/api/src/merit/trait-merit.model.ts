@@ -524,4 +524,11 @@ export class TraitMeritModel {
     description: SCORES_TAKEN_IN_SINCE,
   })
   scoresTakenInSince: number | null;
+
+  @Field(() => String, {
+    nullable: true,
+    description:
+      'While figures are being worked out: why the newest records are not in values from the last ones, in a sentence; null where they are, or none were there before.',
+  })
+  whyNotTakenIn: string | null;
 }

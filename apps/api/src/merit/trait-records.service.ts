@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { Pedigree } from '@linewright/pedigree';
 import { DataSource, type EntityManager } from 'typeorm';
 import { onceARequest } from '../graphql/once-a-request.js';
+import { LastUsed } from '../jobs/last-used.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import {
   besideTraits,
@@ -9,11 +10,15 @@ import {
   fishFacts,
   lineCodes,
   looksForTrait,
+  looksInForce,
+  looksRecordedSince,
   type LookRow,
   meritState,
   type SortedBroodRow,
   sortedBroods,
   spawnLines,
+  stateBesideScores,
+  sumOfLooks,
 } from '../stock/merit-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { traitRecord } from '../stock/record-types.js';
@@ -44,15 +49,28 @@ export interface TraitStock extends BuiltTask {
   readonly codeOfLine: ReadonlyMap<string, string>;
   /** Changes with everything that the figures are made from, and with nothing else. */
   readonly key: string;
+  /** Looks under every version of the trait. */
+  readonly allLooks: readonly LookRow[];
+  /** Keys of stocks that this process read before, which had fewer looks and differed in nothing else. */
+  readonly grownFrom: readonly string[];
 }
 
 const MOST_HELD = 30;
+/** Keys that a stock is told to have grown from: as many as scores are taken into a last solution. */
+const MOST_BEFORE = 12;
+
+/** What was read last of a trait, and the state of all but the scores then. */
+interface LastRead {
+  readonly state: string;
+  readonly stock: TraitStock;
+}
 
 /** Reads the records behind breeding values and keeps what was read as long as nothing of it changed. */
 @Injectable()
 export class TraitRecordsService {
   private readonly held = new Map<string, Promise<TraitStock>>();
   private heldState: string | null = null;
+  private readonly last = new LastUsed<LastRead>(MOST_HELD);
 
   constructor(
     private readonly dataSource: DataSource,
@@ -84,38 +102,91 @@ export class TraitRecordsService {
   }
 
   private async read(traitId: string): Promise<TraitStock> {
+    const state = await stateBesideScores(this.dataSource);
+    const last = this.last.get(traitId);
+    const grown = last?.state === state ? await this.grown(last.stock) : null;
+    const stock = grown ?? (await this.readAll(traitId));
+    this.last.keep(traitId, { state, stock });
+    return stock;
+  }
+
+  /** A stock with the looks that came to it, where nothing else changed; null where more did. Cost: what is made of it, and few rows. */
+  private async grown(stock: TraitStock): Promise<TraitStock | null> {
+    const manager = this.dataSource.manager;
+    const { trait, allLooks, facts, pedigree } = stock;
+    // Looks at own traits beside it may have changed as well.
+    if (stock.beside.length > 0 || allLooks.length === 0) return null;
+    const newest = Math.max(...allLooks.map(({ recordedAt }) => recordedAt));
+    const known = new Set(allLooks.map(({ id }) => id));
+    const since = await looksRecordedSince(manager, trait.id, newest);
+    const added = since.filter(({ id }) => !known.has(id));
+    const now = await looksInForce(manager, trait.id);
+    const all = [...allLooks, ...added].sort(byFishAndDay);
+    if (now.count !== all.length || now.sum !== sumOfLooks(all)) return null;
+    if (added.some(({ fishId }) => !pedigree.has(fishId))) return null;
+    const counted = new Set(stock.broods.map(({ spawnId }) => spawnId));
+    const sameBroods = added.every(({ fishId }) => {
+      const spawn = facts.get(fishId)?.spawnId ?? null;
+      return spawn === null || counted.has(spawn);
+    });
+    const broods = sameBroods ? stock.broods : await this.broodsOf(trait);
+    const grownFrom = [...stock.grownFrom, stock.key].slice(-MOST_BEFORE);
+    return stockOf({ ...stock, broods, allLooks: all, grownFrom });
+  }
+
+  private broodsOf({ id, name, key }: TraitDefinitionRow): Promise<SortedBroodRow[]> {
+    const words = [name, key.replaceAll('_', ' ')].map((word) => word.toLowerCase());
+    return sortedBroods(this.dataSource.manager, id, words);
+  }
+
+  private async readAll(traitId: string): Promise<TraitStock> {
     const manager = this.dataSource.manager;
     const trait = await this.records.find(manager, traitRecord, traitId);
     const model = await this.models.standing(manager, trait.id);
     const settings = model === null ? usualSettings(trait.kind) : settingsIn(model);
-    const all = await looksForTrait(manager, trait.id);
+    const allLooks = await looksForTrait(manager, trait.id);
     const facts = new Map((await fishFacts(manager)).map((one) => [one.id, one]));
     const spawns = await spawnLines(manager);
     const codes = await lineCodes(manager);
-    const words = [trait.name, trait.key.replaceAll('_', ' ')].map((word) => word.toLowerCase());
-    const broods = await sortedBroods(manager, trait.id, words);
+    const broods = await this.broodsOf(trait);
     // Asked for after the fish, so that it has every one of them.
     const { pedigree, inbreeding } = await this.pedigrees.state();
-    const looks = all.filter(
-      ({ version, fishId }) => version === trait.version && pedigree.has(fishId),
-    );
-    const records = {
+    return stockOf({
+      ...{ trait, settings, pedigree, facts, broods, inbreeding, allLooks },
       beside: await this.besideOf(manager, settings.besideTraitIds),
-      ...{ trait, settings, pedigree, looks, facts },
       lineOfSpawn: new Map(spawns.map(({ id, lineId }) => [id, lineId])),
       codeOfLine: new Map(codes.map(({ id, code }) => [id, code])),
-    };
-    const taken = looksTaken(looks);
-    const built = buildTask({ ...records, ...taken });
-    return {
-      ...records,
-      ...built,
       settingsRevision: model?.revision ?? 0,
-      inbreeding,
-      looksTaken: taken.looks,
-      otherVersions: all.length - looks.length,
-      broods,
-      key: keyOf(built, pedigree),
-    };
+      grownFrom: [],
+    });
   }
 }
+
+type Read = Omit<TraitStock, keyof BuiltTask | 'looks' | 'looksTaken' | 'otherVersions' | 'key'>;
+
+/** What is made of records once they are read. */
+const stockOf = (read: Read): TraitStock => {
+  const { allLooks, trait, pedigree } = read;
+  const looks = allLooks.filter(
+    ({ version, fishId }) => version === trait.version && pedigree.has(fishId),
+  );
+  const taken = looksTaken(looks);
+  const built = buildTask({ ...read, ...taken });
+  return {
+    ...read,
+    ...built,
+    ...{ looks, looksTaken: taken.looks },
+    otherVersions: allLooks.length - looks.length,
+    key: keyOf(built, pedigree),
+  };
+};
+
+const order = (one: string | number, other: string | number): number =>
+  one < other ? -1 : one > other ? 1 : 0;
+
+/** As the database puts looks in order. */
+const byFishAndDay = (one: LookRow, other: LookRow): number =>
+  order(one.fishId, other.fishId) ||
+  order(one.scoredOn, other.scoredOn) ||
+  order(one.recordedAt, other.recordedAt) ||
+  order(one.id, other.id);

@@ -12,6 +12,10 @@ const MARKS: readonly RecordMark[] = [
 /** Names the state of all records that breeding values rest on. */
 export const meritState = (records: Records): Promise<string> => stateOf(records, MARKS);
 
+/** The same of all but the scores, and of the codes of lines. */
+export const stateBesideScores = (records: Records): Promise<string> =>
+  stateOf(records, [...MARKS.filter((mark) => mark !== 'score'), 'line_named']);
+
 /** One look at a fish for a trait, in force. */
 export interface LookRow {
   readonly id: string;
@@ -27,16 +31,41 @@ export interface LookRow {
   readonly recordedAt: number;
 }
 
+const looksSql = (where: string): string =>
+  `SELECT s.id, s.fish_id AS "fishId", s.value, s.scored_on::text AS "scoredOn", s.scorer,
+     coalesce(s.scored_on - coalesce(f.hatch_date, p.hatch_date), s.age_days) AS "ageDays",
+     s.trait_version AS version, f.swims_with_id AS "swimsWithId", extract(epoch FROM s.created_at)::float8 AS "recordedAt"
+   FROM score_in_force s JOIN standing_fish f ON f.id = s.fish_id LEFT JOIN spawn p ON p.id = f.spawn_id
+   WHERE s.trait_id = $1 ${where} ORDER BY s.fish_id, s.scored_on, s.created_at, s.id`;
+
 /** Looks in force at fish that stand, by fish and day. */
 export const looksForTrait = (records: Records, traitId: string): Promise<LookRow[]> =>
-  records.query(
-    `SELECT s.id, s.fish_id AS "fishId", s.value, s.scored_on::text AS "scoredOn", s.scorer,
-       coalesce(s.scored_on - coalesce(f.hatch_date, p.hatch_date), s.age_days) AS "ageDays",
-       s.trait_version AS version, f.swims_with_id AS "swimsWithId", extract(epoch FROM s.created_at)::float8 AS "recordedAt"
-     FROM score_in_force s JOIN standing_fish f ON f.id = s.fish_id LEFT JOIN spawn p ON p.id = f.spawn_id
-     WHERE s.trait_id = $1 ORDER BY s.fish_id, s.scored_on, s.created_at, s.id`,
+  records.query(looksSql(''), [traitId]);
+
+/** Those of them that were recorded no more than a second before `seconds`, or later. Cost: these looks. */
+export const looksRecordedSince = (
+  records: Records,
+  traitId: string,
+  seconds: number,
+): Promise<LookRow[]> =>
+  records.query(looksSql('AND s.created_at > to_timestamp($2::float8 - 1)'), [traitId, seconds]);
+
+/** How many looks are in force, and the sum of the first 32 bits of their ids, which tells which ones they are. */
+export const looksInForce = async (
+  records: Records,
+  traitId: string,
+): Promise<{ readonly count: number; readonly sum: number }> => {
+  const [row] = (await records.query(
+    `SELECT count(*)::int AS count, coalesce(sum(('x' || left(s.id::text, 8))::bit(32)::bigint), 0)::float8 AS sum
+     FROM score_in_force s JOIN standing_fish f ON f.id = s.fish_id WHERE s.trait_id = $1`,
     [traitId],
-  );
+  )) as { count: number; sum: number }[];
+  return row!;
+};
+
+/** The same sum of looks that were read. */
+export const sumOfLooks = (looks: readonly LookRow[]): number =>
+  looks.reduce((sum, { id }) => sum + parseInt(id.slice(0, 8), 16), 0);
 
 /** A trait that scores of another are corrected for. */
 export interface BesideTraitRow {

@@ -166,6 +166,7 @@ const traitMerit = graphql(
         ...ComputationParts
       }
       scoresTakenInSince
+      whyNotTakenIn
     }
   `,
   [modelAnswer, refusal, computationParts],
@@ -295,6 +296,7 @@ export const FISH_MERIT = graphql(
             ...ComputationParts
           }
           scoresTakenInSince
+          whyNotTakenIn
         }
       }
     }

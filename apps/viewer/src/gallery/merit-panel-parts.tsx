@@ -74,6 +74,7 @@ const merit: FishMerit = {
   refusal: null,
   waiting: null,
   scoresTakenInSince: null,
+  whyNotTakenIn: null,
 };
 
 const reasons = answers(MERIT_REASONS, {

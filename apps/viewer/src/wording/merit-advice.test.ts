@@ -67,10 +67,15 @@ describe('how scores were selected', () => {
 
 describe('while figures are worked out anew', () => {
   it('says what is in those that are shown, and nothing where none are', () => {
-    expect(untilThen(null)).toBeNull();
-    expect(untilThen(1)?.whileGoing).toBe(
+    const told = (scoresTakenInSince: number | null, whyNotTakenIn: string | null = null) =>
+      untilThen({ scoresTakenInSince, whyNotTakenIn });
+    expect(told(null)).toBeNull();
+    expect(told(null, 'A fish was looked at again.')?.whileGoing).toMatch(
+      /^Nothing is shown until then.* A fish was looked at again\.$/,
+    );
+    expect(told(1)?.whileGoing).toBe(
       'Until then: values of fish hold the newest score already; how much is inherited is as it was found before.',
     );
-    expect(untilThen(3)?.stoppedText).toMatch(/^It was stopped. .* the newest 3 scores already/);
+    expect(told(3)?.stoppedText).toMatch(/^It was stopped. .* the newest 3 scores already/);
   });
 });

@@ -104,12 +104,19 @@ export function selectionText({
 }
 
 /** What is shown while figures are worked out anew, said beside how far that is; nothing where nothing is shown. */
-export function untilThen(
-  scoresTakenInSince: number | null,
-): { whileGoing: string; stoppedText: string } | null {
+export function untilThen({
+  scoresTakenInSince,
+  whyNotTakenIn,
+}: {
+  readonly scoresTakenInSince: number | null;
+  readonly whyNotTakenIn: string | null;
+}): { whileGoing: string; stoppedText: string } | null {
   const told = takenInText(scoresTakenInSince);
-  if (told === null) return null;
-  return { whileGoing: `Until then: ${told}`, stoppedText: `It was stopped. As shown: ${told}` };
+  if (told !== null)
+    return { whileGoing: `Until then: ${told}`, stoppedText: `It was stopped. As shown: ${told}` };
+  if (whyNotTakenIn === null) return null;
+  const nothing = `Nothing is shown until then, since the values of before cannot be moved by the newest records. ${whyNotTakenIn}`;
+  return { whileGoing: nothing, stoppedText: `It was stopped. ${nothing}` };
 }
 
 /** How far values go that come from the last solution. */

@@ -76,20 +76,21 @@ function Known({ fish, merit }: { fish: FishFacts; merit: readonly FishMerit[] }
 /** Still worked out, or not to be told and why. */
 function NotKnown({
   fish,
-  merit: { trait, waiting, refusal, value, expectedYoung, scoresTakenInSince },
+  merit,
   onDone,
 }: {
   fish: FishFacts;
   merit: FishMerit;
   onDone: () => void;
 }) {
+  const { trait, waiting, refusal, value, expectedYoung } = merit;
   if (waiting !== null)
     return (
       <WaitingComputation
         key={waiting.id}
         computation={waiting}
         what={`what is passed on of ${trait.name}`}
-        {...untilThen(scoresTakenInSince)}
+        {...untilThen(merit)}
         onDone={onDone}
       />
     );

@@ -30,7 +30,7 @@ export function TraitMeritSections({ trait }: { trait: Trait }) {
                 key={merit.waiting.id}
                 computation={merit.waiting}
                 what={`what is inherited of ${trait.name}`}
-                {...untilThen(merit.scoresTakenInSince)}
+                {...untilThen(merit)}
                 onDone={read.reload}
               />
             </Section>
