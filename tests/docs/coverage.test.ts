@@ -87,7 +87,8 @@ describe('the table of how often bands hold', () => {
   it('is off by no more than two points where the screens say nothing else', () => {
     expect(fair).toHaveLength(11);
     for (const { model, fish, values, heritability } of fair) {
-      if (model !== 'yes/no') expect(off(values), `${fish} ${model}`).toBeLessThanOrEqual(2);
+      if (!(GRADED.includes(model) && fish === '60'))
+        expect(off(values), `${fish} ${model}`).toBeLessThanOrEqual(2);
       if (model === 'one look' || model === 'brood')
         expect(off(heritability), `${fish} ${model}`).toBeLessThanOrEqual(2);
     }
@@ -97,12 +98,14 @@ describe('the table of how often bands hold', () => {
     const words = file('apps/viewer/src/wording/merit-model-words.ts');
     const held = (model: string, fish: string, of: 'values' | 'heritability', k: number): number =>
       whole(fairRow(model, fish)[of][k]);
-    const graded = (model: string, fish: string): number => held(model, fish, 'heritability', 2);
-    const many = rows.find(({ model, fish }) => model === 'yes/no' && fish === '3,000');
-    expect(many!.heritability[2]).toBeLessThan(graded('yes/no', '300'));
+    const graded = (model: string, fish: string): number => held(model, fish, 'heritability', 1);
+    // Grades are off by a little over two points at most.
+    for (const { model, values, heritability } of fair)
+      if (GRADED.includes(model))
+        for (const held of [values, heritability]) expect(off(held)).toBeLessThan(2.6);
     for (const said of [
-      `in 95 of 100 cases held in ${graded('yes/no', '60')} with 60 fish and in ${graded('yes/no', '300')} with 300 where only yes or no was seen, and in ${graded('five grades', '60')} and ${graded('five grades', '300')} with five grades. With thousands of fish and only yes or no it held in fewer still.`,
-      `in 80 of 100 cases held in ${held('yes/no', '60', 'values', 1)} with 60 fish and in ${held('yes/no', '300', 'values', 1)} with 300.`,
+      `in 80 of 100 cases held in ${graded('yes/no', '60')} with 60 fish and in ${graded('yes/no', '300')} with 300 where only yes or no was seen, and in ${graded('five grades', '60')} and ${graded('five grades', '300')} with five grades.`,
+      `in 80 of 100 cases held in ${held('yes/no', '60', 'values', 1)} where only yes or no was seen and in ${held('five grades', '60', 'values', 1)} with five grades.`,
       `in 50 of 100 cases held in ${held('two looks', '60', 'heritability', 0)} with 60 fish and in ${held('two looks', '300', 'heritability', 0)} with 300.`,
     ])
       expect(words).toContain(said);

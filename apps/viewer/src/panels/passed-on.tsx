@@ -7,7 +7,7 @@ import { Shown } from '../components/states.js';
 import { Why } from '../components/why.js';
 import { RelativeShares, ValueAmongKin } from '../drawings/index.js';
 import { percent } from '../wording/figures.js';
-import { STEP_MEANING, YES_NO_VALUES } from '../wording/merit-model-words.js';
+import { GRADED_VALUES, STEP_MEANING } from '../wording/merit-model-words.js';
 import { meritScale } from '../wording/merit-scale.js';
 import { againstText, passesOnText, signedText, trustText } from '../wording/merit-words.js';
 import { scoreText } from '../wording/scores.js';
@@ -65,8 +65,7 @@ export function PassedOn({ fish, merit }: PassedOnProps) {
           Its young get half of what it passes on and half of what their other parent does; here the
           other parent stands at the mean of the line’s fish in use. “Give or take” is right in four
           of five cases, if fish were scored at random.
-          {value.kind === 'THRESHOLD' && ` ${STEP_MEANING}`}
-          {trait.kind === 'YES_NO' && ` ${YES_NO_VALUES}`}
+          {value.kind === 'THRESHOLD' && ` ${STEP_MEANING} ${GRADED_VALUES}`}
         </p>
       </Why>
       {trust !== null && <p className="lw-words">{trust}</p>}

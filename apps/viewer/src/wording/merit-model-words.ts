@@ -73,13 +73,13 @@ export const modelWord: Record<MeritModelKind, string> = {
   THRESHOLD: 'grades taken in their order',
 };
 
-/** How far bands of the heritability fall short where grades are taken in their order: a test holds it to the table of simulated lines. */
+/** How often bands of the heritability hold where grades are taken in their order: a test holds it to the table of simulated lines. */
 export const GRADED_BANDS =
-  'With grades these bands are too narrow: in simulated lines scored at random, the one said to hold in 95 of 100 cases held in 89 with 60 fish and in 70 with 300 where only yes or no was seen, and in 89 and 87 with five grades. With thousands of fish and only yes or no it held in fewer still.';
+  'In simulated lines scored at random, the band said to hold in 80 of 100 cases held in 78 with 60 fish and in 78 with 300 where only yes or no was seen, and in 78 and 78 with five grades.';
 
 /** The same of what fish pass on. */
-export const YES_NO_VALUES =
-  'Of a trait that shows only yes or no it is a little too small: in such lines bands said to hold in 80 of 100 cases held in 77 with 60 fish and in 75 with 300.';
+export const GRADED_VALUES =
+  'Of a trait in grades it may be a little too small with few fish: in simulated lines of 60, bands said to hold in 80 of 100 cases held in 78 where only yes or no was seen and in 78 with five grades.';
 
 /** The same where repeated scores are set apart. */
 export const REPEATED_BANDS =

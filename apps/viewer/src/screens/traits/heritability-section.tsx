@@ -87,9 +87,8 @@ function Known({ trait, merit, result, shown }: KnownProps) {
           high,
         }))}
       />
-      {shown.kind === 'THRESHOLD' && <Caution>{GRADED_BANDS}</Caution>}
       <p className="lw-quiet">
-        {meaning} {shown.kind === 'LINEAR' && ofNumbers}
+        {meaning} {shown.kind === 'LINEAR' ? ofNumbers : GRADED_BANDS}
       </p>
       <ModelsCompared result={result} />
       {result.notes.filter(isSaidHere).map(({ code, message }) => (
