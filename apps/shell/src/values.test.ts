@@ -155,6 +155,32 @@ describe('the values command', () => {
       'MERIT_OUT_OF_RANGE',
     ],
     [
+      'a heritability that is no number',
+      ['calves.csv', '--trait', 'gain', '--heritability', 'high'],
+      'takes a number above 0 and below 1, not "high"',
+    ],
+    [
+      'a column named twice',
+      ['calves.csv', '--trait', 'gain', '--fixed', 'gain'],
+      'The column "gain" is named twice',
+    ],
+    [
+      'a column that explains every score',
+      [
+        file('told.csv', [
+          'tag,sire,dam,class,y',
+          ...['a,,,p,1', 'b,,,q,2', 'c,a,b,p,1', 'd,a,b,q,2', 'e,a,b,p,1', 'f,a,b,q,2'],
+        ]),
+        ...['--trait', 'y', '--fixed', 'class'],
+      ],
+      'What is fixed explains all scores.*MERIT_NO_VARIATION',
+    ],
+    [
+      'the same at a given heritability',
+      ['told.csv', '--trait', 'y', '--fixed', 'class', '--heritability', '0.3'],
+      'What is fixed explains all scores.*MERIT_NO_VARIATION',
+    ],
+    [
       'two fish',
       [file('pair.csv', ['tag,sire,dam,y', 'a,,,1', 'b,a,,2']), '--trait', 'y'],
       'MERIT_TOO_FEW',

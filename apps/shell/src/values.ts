@@ -63,6 +63,8 @@ export async function values(shell: Shell): Promise<void> {
   const [fixed, covariates] = [listOf(values.fixed), listOf(values.covariate)];
   const common = listOf(values.common);
   if (common.length > 1) throw new InputError(['--common takes one column.']);
+  expectOnce([...traits, ...fixed, ...covariates, ...common]);
+  const given = heritabilityIn(values.heritability);
   const read = await named(file, () =>
     readPedigree(open(shell, file), {
       ...reading,
@@ -73,7 +75,7 @@ export async function values(shell: Shell): Promise<void> {
   tellNotes(shell, file, read.notes);
   const valuation = await named(file, async () => {
     const scores = scoresOf(read, { traits, fixed, covariates, common });
-    return valued({ ...scores, permanent: values.permanent }, values.heritability);
+    return valued({ ...scores, permanent: values.permanent }, given);
   });
   tellNotes(shell, file, [
     ...valuation.notes.map(({ code, message }) => `${message} (${code})`),
@@ -112,10 +114,23 @@ function scoresOf({ pedigree, indexOfRow, looks }: PedigreeFile, names: ColumnNa
   };
 }
 
-const valued = (scores: AnimalScores, heritability: string | undefined): Valuation =>
-  heritability === undefined
-    ? valuesByReml(scores)
-    : valuesAtHeritability(scores, decimalIn(heritability) ?? NaN);
+const valued = (scores: AnimalScores, heritability: number | undefined): Valuation =>
+  heritability === undefined ? valuesByReml(scores) : valuesAtHeritability(scores, heritability);
+
+/** A column has one part: a trait explained by itself would leave nothing to estimate. */
+function expectOnce(names: readonly string[]): void {
+  const again = names.find((name, k) => names.indexOf(name) < k);
+  if (again !== undefined)
+    throw new InputError([`The column "${again}" is named twice: name it once, for one purpose.`]);
+}
+
+function heritabilityIn(typed: string | undefined): number | undefined {
+  if (typed === undefined) return undefined;
+  const value = decimalIn(typed);
+  if (value === null)
+    throw new InputError([`--heritability takes a number above 0 and below 1, not "${typed}".`]);
+  return value;
+}
 
 const shown = ({ value, standardError }: Estimate): string =>
   `${Number(value.toPrecision(6))}${standardError === null ? '' : ` (standard error ${Number(standardError.toPrecision(4))})`}`;

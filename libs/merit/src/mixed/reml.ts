@@ -100,6 +100,7 @@ class Ascent {
       );
     this.#phi = phi.map((value, a) => Math.max(value, this.#quantities.least[a]!));
     this.#fit = this.#at(this.#phi);
+    expectLeft(this.#fit);
     this.#stiffness = this.#quantities.least.map((_, a) => {
       const { term, i } = this.#parameters[a] ?? { term: -1, i: 0 };
       const trait = term < 0 ? i : equations.model.random[term]!.slots[i]!.trait;
@@ -364,6 +365,15 @@ function expectEnough(equations: Equations, free: number): number[] {
       );
     return squares / (scores.length - 1);
   });
+}
+
+/** At first variances of the size of the scores' own, what is left after the fixed part counts about one a score. */
+function expectLeft({ quadratic, equations }: Fit): void {
+  if (quadratic > 1e-12 * equations.scores) return;
+  throw new MeritError(
+    'MERIT_NO_VARIATION',
+    'What is fixed explains all scores: nothing is left that varies, so nothing can be estimated.',
+  );
 }
 
 function firstGuess({ model }: Equations, totals: readonly number[]): Variances {

@@ -100,13 +100,8 @@ export function fitAtRatios(
     );
   }
   const squares = values.reduce((sum, y) => sum + (Number.isNaN(y) ? 0 : y * y), 0);
-  if (!(fit.quadratic > 1e-20 * squares)) {
-    throw new MeritError(
-      'MERIT_NO_VARIATION',
-      `Within the fixed levels all scores of "${name}" are the same: nothing varies, so nothing can be estimated.`,
-      { trait: name },
-    );
-  }
+  // Less than rounding leaves of numbers of this size.
+  if (!(fit.quadratic > 1e-13 * squares)) throw nothingLeft(name);
   const scale = fit.quadratic / free;
   return {
     animal,
@@ -118,6 +113,13 @@ export function fitAtRatios(
     scale,
   };
 }
+
+export const nothingLeft = (trait: string): MeritError =>
+  new MeritError(
+    'MERIT_NO_VARIATION',
+    `What is fixed explains all scores of "${trait}": nothing is left that varies, so nothing can be estimated.`,
+    { trait },
+  );
 
 /** Scores less the rank of the fixed part. */
 export function degreesOfFreedom({ scores, design }: Equations): number {

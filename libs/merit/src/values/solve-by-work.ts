@@ -7,6 +7,7 @@ import type { AnimalModel } from './animal-model.js';
 import {
   breedingValues,
   degreesOfFreedom,
+  nothingLeft,
   solveAt,
   solveAtRatios,
   type BreedingValues,
@@ -122,8 +123,5 @@ function scaleOf(equations: Equations, variances: Variances, solution: Float64Ar
   const weights = weighted(equations, invertVariances(equations, variances), scores);
   const scale = sumOfProducts(residuals, weights) / free;
   if (scale > 1e-12) return scale;
-  throw new MeritError(
-    'MERIT_NO_VARIATION',
-    `Within the fixed levels all scores of "${trait!.name}" are the same: nothing varies, so nothing can be estimated.`,
-  );
+  throw nothingLeft(trait!.name);
 }
