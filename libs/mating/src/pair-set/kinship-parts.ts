@@ -1,12 +1,14 @@
+import { mostOnDiagonal } from './most-on-diagonal.js';
+
 /**
  * The square n'Kn in three parts: d n² of each candidate, e s² of each kind (s: what its candidates have together), and a sum of squares
  * (f's)². For whole numbers the first two are chains of straight lines; the more stands in them, the nearer the linear form comes to whole
  * broods.
  *
  * Candidates of one kind are alike: full sibs with no young among the candidates. They have the same coancestry with all others; what one
- * has with itself beyond what it has with its like (the part of its alleles that sampling in its parents gave it alone) is d. e is the
- * largest share of what is left on the diagonal that leaves no negative direction. So the squares are as many as there are families, not as
- * there are fish.
+ * has with itself beyond what it has with its like (the part of its alleles that sampling in its parents gave it alone) is d. The e are as
+ * much of what is left on the diagonal as leaves no negative direction ({@link mostOnDiagonal}). So the squares are as many as there are
+ * families, not as there are fish.
  */
 export interface KinshipParts {
   /** K, candidates x candidates. */
@@ -54,25 +56,33 @@ function partsOf(
 ): KinshipParts | null {
   const count = kindOf.reduce((top, kind) => Math.max(top, kind + 1), 0);
   const first = Array.from({ length: count }, (_, kind) => kindOf.indexOf(kind));
-  const matrix = (share: number): Float64Array =>
-    Float64Array.from({ length: count ** 2 }, (_, cell) => {
-      const [a, b] = [first[Math.floor(cell / count)]!, first[cell % count]!];
-      const each = whole[a * size + b]!;
-      return a === b ? (1 - share) * (each - own[a]!) : each;
-    });
+  const rest = Float64Array.from({ length: count ** 2 }, (_, cell) => {
+    const [a, b] = [first[Math.floor(cell / count)]!, first[cell % count]!];
+    const each = whole[a * size + b]!;
+    return a === b ? each - own[a]! : each;
+  });
+  const wanted = mostOnDiagonal(rest, count);
+  const share = shareThatFits(rest, wanted, count);
+  const factors = squaresOf(lessOf(rest, wanted, share), count);
+  if (factors === null) return null;
+  return { whole, size, kindOf, own, ownOfKind: wanted.map((each) => share * each), factors };
+}
+
+/** The matrix with a share of `taken` off its diagonal. */
+const lessOf = (matrix: Float64Array, taken: Float64Array, share: number): Float64Array =>
+  matrix.map((each, cell) =>
+    cell % (taken.length + 1) === 0 ? each - share * taken[cell / (taken.length + 1)]! : each,
+  );
+
+/** The largest share of it that leaves no negative direction. */
+function shareThatFits(matrix: Float64Array, taken: Float64Array, size: number): number {
   let [low, high] = [0, 1];
-  for (let turn = 0; turn < HALVINGS; turn++) {
-    const share = (low + high) / 2;
-    if (squaresOf(matrix(share), count) === null) high = share;
+  for (let turn = 0; turn < HALVINGS && low < 1; turn++) {
+    const share = turn === 0 ? 1 : (low + high) / 2;
+    if (squaresOf(lessOf(matrix, taken, share), size) === null) high = share;
     else low = share;
   }
-  const factors = squaresOf(matrix(low), count);
-  if (factors === null) return null;
-  const ownOfKind = Float64Array.from(
-    first,
-    (fish) => low * (whole[fish * size + fish]! - own[fish]!),
-  );
-  return { whole, size, kindOf, own, ownOfKind, factors };
+  return low;
 }
 
 interface Kinds {

@@ -131,8 +131,22 @@ function YoungTable({ keeping, young }: { keeping: BroodKeeping; young: readonly
       rowKey={({ fish }) => fish.id}
       low
       columns={[
-        { key: 'tag', title: 'Tag', cell: ({ fish }) => <FishLink fish={fish} /> },
-        { key: 'sex', title: 'Sex', cell: ({ fish }) => <SexMark sex={fish.sex} /> },
+        {
+          key: 'tag',
+          title: 'Tag',
+          cell: (one) => (
+            <>
+              <FishLink fish={one.fish} />
+              <OnPhone one={one} alleles={keeping.alleles} />
+            </>
+          ),
+        },
+        {
+          key: 'sex',
+          title: 'Sex',
+          wideOnly: true,
+          cell: ({ fish }) => <SexMark sex={fish.sex} />,
+        },
         {
           key: 'worth',
           title: 'Points',
@@ -143,22 +157,50 @@ function YoungTable({ keeping, young }: { keeping: BroodKeeping; young: readonly
           key: 'place',
           title: 'Place in its sex',
           number: true,
+          wideOnly: true,
           cell: ({ place, of }) => `${place} of ${of}`,
         },
-        { key: 'advice', title: 'What speaks for it', cell: ({ advice }) => adviceText[advice] },
+        {
+          key: 'advice',
+          title: 'What speaks for it',
+          wideOnly: true,
+          cell: ({ advice }) => adviceText[advice],
+        },
         {
           key: 'alleles',
           title: 'May carry',
           wideOnly: true,
-          cell: (one) => allelesTold(one, keeping.alleles).map(carriesBriefly).join('; '),
+          cell: (one) => mayCarry(one, keeping.alleles),
         },
         {
           key: 'now',
           title: 'Decision',
+          wideOnly: true,
           cell: ({ fish }) => <DispositionMark disposition={fish.disposition} />,
         },
       ]}
     />
+  );
+}
+
+type Alleles = BroodKeeping['alleles'];
+
+const mayCarry = (one: YoungToKeep, alleles: Alleles): string =>
+  allelesTold(one, alleles).map(carriesBriefly).join('; ');
+
+/** Below the tag what stands in columns of its own where there is room. */
+function OnPhone({ one, alleles }: { one: YoungToKeep; alleles: Alleles }) {
+  const { place, of, advice, fish } = one;
+  const carried = mayCarry(one, alleles);
+  return (
+    <div className="lw-phone">
+      <div>{adviceText[advice]}</div>
+      <div className="lw-quiet">
+        place {place} of {of} in its sex
+      </div>
+      {carried !== '' && <div className="lw-quiet">may carry {carried}</div>}
+      <DispositionMark disposition={fish.disposition} />
+    </div>
   );
 }
 
