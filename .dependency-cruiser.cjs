@@ -14,7 +14,7 @@ const API_FLOORS = [
   ['access'],
   ['config', 'errors', 'limits'],
   ['clock'],
-  ['database', 'photo-files'],
+  ['database', 'photo-files', 'zip-files'],
   ['graphql'],
   ['stock'],
   ['accounts', 'shapes'],
@@ -115,7 +115,7 @@ module.exports = {
     onlyFrom(
       'api-imports-libs-and-db',
       '^apps/api/',
-      '^(apps/api|libs/(pedigree|kinship|heredity|mating|care|merit|merging)|db)/',
+      '^(apps/api|libs/(pedigree|pedigree-layout|kinship|heredity|mating|care|merit|merging)|db)/',
     ),
     onlyFrom('care-imports-pedigree', '^libs/care/', '^libs/(care|pedigree)/'),
     onlyFrom(

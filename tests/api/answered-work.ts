@@ -2,16 +2,21 @@ import { randomUUID } from 'node:crypto';
 import { parse, validate } from 'graphql';
 import { expect } from 'vitest';
 import { type Answer, expectStanding, faults, post, session } from './asked-server.js';
+import type { RunningApi } from './harness.js';
+import { lineJson, sentText } from './line-files.js';
 import { schema } from './committed-operations.js';
 import type { Work } from './largest-work.js';
 import type { MeteredServer } from './metered-server.js';
 
-/** A partner's file of the demo's first line, with fish of the partner's own until it is as large as one may be. */
+/** Plain routes, asked by whoever is signed in. */
+export const askedAs = ({ url }: MeteredServer): Pick<RunningApi, 'http'> => ({
+  http: (path, init = {}) =>
+    fetch(`${url}${path}`, { ...init, headers: { ...(init.headers as object), ...session() } }),
+});
+
+/** A partner's file of the demo's first line, with fish of the partner's own until it is as large as one may be; sent, and told by its id. */
 export const partnerFile = async (server: MeteredServer, line: string): Promise<string> => {
-  const response = await fetch(`${server.url}/export/line/${line}.json`, {
-    headers: session(),
-  });
-  const file = (await response.json()) as {
+  const file = JSON.parse(await lineJson(askedAs(server), line)) as {
     keeper: { id: string };
     keepers: { id: string; name: string }[];
     records: Record<string, Record<string, unknown>[]>;
@@ -22,7 +27,7 @@ export const partnerFile = async (server: MeteredServer, line: string): Promise<
   const more = Array.from({ length: 10_000 }, (_, i) => ({
     ...{ ...fish, id: randomUUID(), tag: `P-${i}`, keeperId: partner.id },
   }));
-  return JSON.stringify({
+  const text = JSON.stringify({
     ...file,
     keeper: partner,
     keepers: [...file.keepers, partner],
@@ -32,6 +37,7 @@ export const partnerFile = async (server: MeteredServer, line: string): Promise<
     },
     versions: { ...file.versions, ...Object.fromEntries(more.map(({ id }) => [id, 0])) },
   });
+  return sentText(askedAs(server), text);
 };
 
 /** Waits for a long computation that an answer names. */

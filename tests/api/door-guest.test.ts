@@ -55,7 +55,11 @@ const routes: Readonly<Record<string, (ids: (kind: string) => string) => [string
     'get /healthz': () => ['/healthz'],
     'get /calendar/:file': () => [`/calendar/${'x'.repeat(43)}.ics`],
     'get /export/pedigree.csv': () => ['/export/pedigree.csv'],
-    'get /export/line/:id.json': (ids) => [`/export/line/${ids('line')}.json`],
+    'get /export/line/:id.zip': (ids) => [`/export/line/${ids('line')}.zip`],
+    'put /line-files/:id': () => [
+      `/line-files/${randomUUID()}`,
+      { method: 'PUT', body: new Uint8Array([1, 2, 3]), headers: { origin: api.url } },
+    ],
     'get /export/backup/:id': (ids) => [`/export/backup/${ids('backup_run')}`],
     'get /export/print/jar-labels.pdf': (ids) => [
       `/export/print/jar-labels.pdf?fish=${ids('fish')}`,

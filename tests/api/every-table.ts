@@ -1,8 +1,8 @@
-import { randomUUID } from 'node:crypto';
 import { today } from '../clock.js';
 import { mottled } from '../mottled-locus.js';
 import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi } from './harness.js';
+import { lineJson, sentText } from './line-files.js';
 
 const CHANGE =
   'mutation ($input: ChangeFishTogetherInput!) { changeFishTogether(input: $input) { id } }';
@@ -117,16 +117,10 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
 
 /** What was given comes back by way of a partner, and in the form of older programs. */
 async function takeBack(api: RunningApi, lineId: string): Promise<void> {
-  const file = (await (await api.http(`/export/line/${lineId}.json`)).json()) as {
-    installs: { id: string; name: string }[];
-  };
-  const installs = [{ id: randomUUID(), name: 'A partner' }, ...file.installs];
-  for (const given of [
-    { ...file, installs },
-    { ...file, version: 3 },
-  ])
-    await api.graphql('mutation ($text: String!) { acceptShare(text: $text) { added } }', {
-      text: JSON.stringify(given),
+  const file = JSON.parse(await lineJson(api, lineId)) as object;
+  for (const given of [file, { ...file, version: 3 }])
+    await api.graphql('mutation ($file: ID!) { acceptShare(file: $file) { added } }', {
+      file: await sentText(api, JSON.stringify(given)),
     });
 }
 

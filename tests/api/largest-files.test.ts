@@ -1,6 +1,6 @@
 import { parse, validate } from 'graphql';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { expectAnswered, partnerFile } from './answered-work.js';
+import { askedAs, expectAnswered, partnerFile } from './answered-work.js';
 import {
   expectStanding,
   faults,
@@ -12,7 +12,8 @@ import {
 } from './asked-server.js';
 import { schema } from './committed-operations.js';
 import type { RealIds } from './hostile-values.js';
-import { filesWork, moreThanIsTaken, stockWork } from './largest-work.js';
+import { filesWork, moreThanIsTaken, noLineFiles, shared, stockWork } from './largest-work.js';
+import { lineFile, sent } from './line-files.js';
 import type { MeteredServer } from './metered-server.js';
 
 describe('the largest work on files and on the stock', () => {
@@ -40,6 +41,31 @@ describe('the largest work on files and on the stock', () => {
       const answer = await post(JSON.stringify({ query, variables }));
       await expectStanding(name, answer);
       expect([...new Set(answer.codes)], name).toEqual([code]);
+    }
+    expect(faults).toEqual([]);
+  });
+
+  it('line files that are none are refused, and nothing stands', async () => {
+    faults.length = 0;
+    for (const [name, text] of noLineFiles) {
+      await server.measure();
+      const file = await sent(askedAs(server), Buffer.from(text));
+      const answer = await post(JSON.stringify({ query: shared, variables: { file } }));
+      await expectStanding(name, answer);
+      expect(answer.codes, name).toEqual(['SHARE_INVALID']);
+    }
+    expect(faults).toEqual([]);
+  });
+
+  it('a line is given with its page, and nothing stands', async () => {
+    faults.length = 0;
+    for (const line of ids['lines'] ?? []) {
+      await server.measure();
+      const file = await lineFile(askedAs(server), line, '?photos=yes&plans=yes');
+      await expectStanding('the file of a line', {
+        ...{ status: 200, codes: [], text: '' },
+      });
+      expect(file.length).toBeGreaterThan(10_000);
     }
     expect(faults).toEqual([]);
   });

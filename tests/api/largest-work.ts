@@ -98,7 +98,8 @@ const previewed = `mutation ($text: String!) {
   previewImport(fileName: "a.csv", text: $text) { problems { code } }
 }`;
 const COSTLY = 'QUERY_TOO_COSTLY';
-const shared = 'mutation ($text: String!) { previewShare(text: $text) { __typename } }';
+/** Looks at a line file that was sent. */
+export const shared = 'mutation ($file: ID!) { previewShare(file: $file) { __typename } }';
 
 const allCrosses = (loci: readonly UsableLocus[]): Work[] => [
   ...crosses(loci, 'both alleles at each', bothAlleles),
@@ -192,7 +193,7 @@ export const begun = `mutation ($input: BeginImportInput!) {
 }`;
 
 /** Files of the largest that each limit lets in. */
-export const filesWork = (partnerFile: string): Work[] => [
+export const filesWork = (partnersFile: string): Work[] => [
   ...tables.map(([name, text]) => ({
     name: `${name}, looked at`,
     query: begun,
@@ -210,7 +211,7 @@ export const filesWork = (partnerFile: string): Work[] => [
     query: previewed,
     variables: { text: `tag,sire,dam,sex,hatched\n${'a,a,a,neither,never\n'.repeat(1_900)}` },
   },
-  { name: 'a partner file of many fish', query: shared, variables: { text: partnerFile } },
+  { name: 'a partner file of many fish', query: shared, variables: { file: partnersFile } },
 ];
 
 /** What each limit keeps out: refused, and standing all the same. */
@@ -227,14 +228,17 @@ export const moreThanIsTaken = (loci: readonly UsableLocus[]): Refused[] => [
   ...tables.map(([name, text]) => ({
     ...{ name, query: previewed, variables: { text }, code: 'IMPORT_LONG' },
   })),
-  ...[
-    ['a partner file of brackets', '['.repeat(15_000_000)] as const,
-    ['a partner file of small parts', `[${'{"a":1},'.repeat(1_700_000)}1]`] as const,
-    [
-      'a partner file of as many parts as are taken, and no line',
-      `{"format":"linewright-line","version":2,"x":[${'0,'.repeat(499_000)}0]}`,
-    ] as const,
-  ].map(([name, text]) => ({ name, query: shared, variables: { text }, code: 'SHARE_INVALID' })),
+];
+
+/** Line files that none is, by name. */
+export const noLineFiles: readonly (readonly [string, string])[] = [
+  ['a partner file of brackets', '['.repeat(15_000_000)],
+  ['a partner file of small parts', `[${'{"a":1},'.repeat(1_700_000)}1]`],
+  ['a partner file larger than one may be', 'x'.repeat(30_000_000)],
+  [
+    'a partner file of as many parts as are taken, and no line',
+    `{"format":"linewright-line","version":2,"x":[${'0,'.repeat(499_000)}0]}`,
+  ],
 ];
 
 /** What is asked of the whole stock, as large as each limit lets it be. */

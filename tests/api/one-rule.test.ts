@@ -14,6 +14,7 @@ import { sheetOf } from '../../apps/api/src/print/print-request.js';
 import { daysAgo, today } from '../clock.js';
 import { newRecords, type NewRecords } from '../new-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { lineJson, sentText } from './line-files.js';
 
 /** Which doors let a value in; all or none of them, when the rule stands in one place. */
 type Doors = Readonly<Record<string, boolean>>;
@@ -63,15 +64,15 @@ describe('a rule is the same at every door', () => {
     like: (record: Record<string, unknown>) => boolean,
     change: object,
   ): Promise<boolean> => {
-    const file = (await (await api.http(`/export/line/${lineId}.json`)).json()) as SharedFile;
+    const file = JSON.parse(await lineJson(api, lineId)) as SharedFile;
     const record = file.records[group]?.find(like);
     expect(record).toBeDefined();
     const id = randomUUID();
     file.records[group]?.push({ ...record, id, ...change });
     file.versions[id] = file.versions[String(record?.['id'])];
     const { errors } = await api.send(
-      'mutation ($text: String!) { acceptShare(text: $text) { applied } }',
-      { text: JSON.stringify(file) },
+      'mutation ($file: ID!) { acceptShare(file: $file) { applied } }',
+      { file: await sentText(api, JSON.stringify(file)) },
     );
     return errors === undefined;
   };

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PhotoFiles } from '../../apps/api/src/photo-files/photo-files.js';
-import { preparePhoto } from '../../apps/api/src/photos/photo-image.js';
+import { preparePhoto } from '../../apps/api/src/photo-files/photo-image.js';
 import { type RunningApi, startApi } from './harness.js';
 import { creation, newRecords } from '../new-records.js';
 

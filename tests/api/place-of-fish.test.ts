@@ -1,13 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Records, recordsOn } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
+import { lineJson, sentText } from './line-files.js';
 import { readPdf } from './read-pdf.js';
 
 const FISH = `query ($filter: FishFilter) { fishList(filter: $filter, first: 100) { edges { node {
   id tag revision place inUse disposition swimsWith { id name } person { name here } } } } }`;
 const PAIRS = `query ($input: PairingInput!) { pairingCandidates(input: $input) { totalCount
   edges { node { sire { tag } dam { tag } warnings { code text } } } } }`;
-const ACCEPT = `mutation ($text: String!) { acceptShare(text: $text) { conflicts updated added items { label outcome changes { field before after } } } }`;
+const ACCEPT = `mutation ($file: ID!) { acceptShare(file: $file) { conflicts updated added items { label outcome changes { field before after } } } }`;
 const DECIDE = `mutation ($input: DecideFishInput!) { decideFish(input: $input) { id place } }`;
 const CORRECT = `mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id place } }`;
 
@@ -57,9 +58,10 @@ describe('where a fish swims, and whose record it is', () => {
   });
   afterAll(() => Promise.all([ours.close(), theirs.close()]));
 
-  const exported = async (api: RunningApi) => (await api.http(`/export/line/${line}.json`)).text();
+  const exported = (api: RunningApi) => lineJson(api, line);
   const accept = async (api: RunningApi, text: string): Promise<Report> =>
-    (await api.graphql<{ acceptShare: Report }>(ACCEPT, { text })).acceptShare;
+    (await api.graphql<{ acceptShare: Report }>(ACCEPT, { file: await sentText(api, text) }))
+      .acceptShare;
   const fishIn = async (api: RunningApi, filter: object = {}): Promise<Map<string, FishNode>> => {
     const { fishList } = await api.graphql<{ fishList: { edges: { node: FishNode }[] } }>(FISH, {
       filter,

@@ -1,10 +1,11 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi, recordsOf } from './harness.js';
+import { lineJson, sentText } from './line-files.js';
 
 const REPORT = `added updated unchanged conflicts applied
   items { recordKind recordId label outcome changes { field before after } }`;
-const ACCEPT = `mutation ($text: String!) { acceptShare(text: $text) { ${REPORT} } }`;
+const ACCEPT = `mutation ($file: ID!) { acceptShare(file: $file) { ${REPORT} } }`;
 const IMPORT = `mutation ($text: String!) { confirmImport(fileName: "f.csv", text: $text, columns: []) { fish } }`;
 const CSV =
   'tag,sire,dam,sex,hatch_date,line\nS,,,male,2026-01-01,R\nD,,,female,2026-01-01,R\nA,S,D,male,2026-04-01,R\nB,S,D,female,2026-04-01,R\n';
@@ -60,13 +61,10 @@ describe('what goes along with a shared line', () => {
     )[name] as Data;
   const query = async (api: RunningApi, sql: string, values: unknown[] = []): Promise<unknown[]> =>
     (await recordsOf(api)).query(sql, values);
-  const exported = async (api: RunningApi): Promise<string> => {
-    const response = await api.http(`/export/line/${id('R')}.json`);
-    expect(response.status).toBe(200);
-    return response.text();
-  };
+  const exported = (api: RunningApi): Promise<string> => lineJson(api, id('R'));
   const take = async (api: RunningApi, text: string): Promise<Report> =>
-    (await api.graphql<{ acceptShare: Report }>(ACCEPT, { text })).acceptShare;
+    (await api.graphql<{ acceptShare: Report }>(ACCEPT, { file: await sentText(api, text) }))
+      .acceptShare;
   const contents = async (api: RunningApi): Promise<Record<string, unknown[]>> => {
     const all: Record<string, unknown[]> = {};
     for (const table of CARRIED) {
@@ -397,7 +395,9 @@ describe('what goes along with a shared line', () => {
     const fresh = JSON.parse(file) as { records: Record<string, Record<string, unknown>[]> };
     spoil(fresh.records);
     const before = await contents(theirs);
-    const { errors } = await theirs.send(ACCEPT, { text: JSON.stringify(fresh) });
+    const { errors } = await theirs.send(ACCEPT, {
+      file: await sentText(theirs, JSON.stringify(fresh)),
+    });
     expect(errors?.[0]?.extensions.code).toBe('SHARE_INVALID');
     expect(await contents(theirs)).toEqual(before);
   });

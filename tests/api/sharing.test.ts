@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startApi } from './harness.js';
+import { lineJson, sentText } from './line-files.js';
 
 type Api = Awaited<ReturnType<typeof startApi>>;
 interface Item {
@@ -29,8 +30,8 @@ interface FishNode {
 
 const PARTS = `senderName lineCode lineName added updated unchanged conflicts applied
   items { recordKind recordId label outcome changes { field before after } }`;
-const PREVIEW = `mutation ($text: String!) { previewShare(text: $text) { ${PARTS} } }`;
-const ACCEPT = `mutation ($text: String!) { acceptShare(text: $text) { ${PARTS} } }`;
+const PREVIEW = `mutation ($file: ID!) { previewShare(file: $file) { ${PARTS} } }`;
+const ACCEPT = `mutation ($file: ID!) { acceptShare(file: $file) { ${PARTS} } }`;
 const IMPORT = `mutation ($text: String!) { confirmImport(fileName: "f.csv", text: $text, columns: []) { fish } }`;
 const CORRECT = `mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id note revision } }`;
 const CSV =
@@ -59,14 +60,10 @@ describe('sharing a line between two installs', () => {
     const { data } = await ask(ours, '{ lines { id code } }');
     return (data?.['lines'] as { id: string; code: string }[]).find((l) => l.code === 'R')!.id;
   };
-  const exportedFrom = async (api: Api): Promise<string> => {
-    const response = await api.http(`/export/line/${await lineId()}.json`);
-    expect(response.status).toBe(200);
-    return response.text();
-  };
+  const exportedFrom = async (api: Api): Promise<string> => lineJson(api, await lineId());
   const exported = (): Promise<string> => exportedFrom(ours);
   const take = async (api: Api, text: string): Promise<Report> =>
-    (await ask(api, ACCEPT, { text })).data?.['acceptShare'] as Report;
+    (await ask(api, ACCEPT, { file: await sentText(api, text) })).data?.['acceptShare'] as Report;
   const fishIn = async (api: Api): Promise<Map<string, FishNode>> => {
     const { data } = await ask(
       api,
@@ -82,7 +79,8 @@ describe('sharing a line between two installs', () => {
   };
 
   it('is looked at first and writes nothing then', async () => {
-    const preview = (await ask(theirs, PREVIEW, { text: file })).data?.['previewShare'] as Report;
+    const asked = { file: await sentText(theirs, file) };
+    const preview = (await ask(theirs, PREVIEW, asked)).data?.['previewShare'] as Report;
     expect(preview).toMatchObject({ applied: false, lineCode: 'R', updated: 0, conflicts: 0 });
     expect(preview.added).toBeGreaterThan(0);
     expect((await fishIn(theirs)).size).toBe(0);
@@ -142,7 +140,8 @@ describe('sharing a line between two installs', () => {
 
   it('refuses what is no line file, is not whole, or would make a fish its own ancestor', async () => {
     const refused = async (text: string): Promise<string | undefined> => {
-      const error = (await ask(theirs, ACCEPT, { text })).errors?.[0];
+      const asked = { file: await sentText(theirs, text) };
+      const error = (await ask(theirs, ACCEPT, asked)).errors?.[0];
       expect(error?.extensions['code']).toBe('SHARE_INVALID');
       return error?.message;
     };
@@ -179,7 +178,7 @@ describe('sharing a line between two installs', () => {
   });
 
   it('gives a line to nobody without a session', async () => {
-    const response = await fetch(new URL(`/export/line/${await lineId()}.json`, ours.url));
+    const response = await fetch(new URL(`/export/line/${await lineId()}.zip`, ours.url));
     expect(response.status).toBe(401);
   });
 });

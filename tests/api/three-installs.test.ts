@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
+import { lineJson, sentText } from './line-files.js';
 
 interface Report {
   readonly added: number;
@@ -41,15 +42,11 @@ describe('a line in three installs', () => {
     await Promise.all(installs.map((api) => api.close()));
   });
 
-  const give = async (from: number): Promise<string> => {
-    const response = await installs[from]!.http(`/export/line/${lineId}.json`);
-    expect(response.status).toBe(200);
-    return response.text();
-  };
+  const give = (from: number): Promise<string> => lineJson(installs[from]!, lineId);
   const take = async (to: number, text: string): Promise<Report> => {
     const { acceptShare } = await installs[to]!.graphql<{ acceptShare: Report }>(
-      'mutation ($text: String!) { acceptShare(text: $text) { added updated conflicts } }',
-      { text },
+      'mutation ($file: ID!) { acceptShare(file: $file) { added updated conflicts } }',
+      { file: await sentText(installs[to]!, text) },
     );
     return acceptShare;
   };
@@ -187,8 +184,8 @@ describe('a line in three installs', () => {
       Object.fromEntries(version.values.map(({ field, value }) => [field, value])),
     );
     expect(values).toEqual([
-      { sireId: null, damId: 'D', pairingId: null },
-      { sireId: 'S', damId: null, pairingId: null },
+      { sireId: null, damId: 'D' },
+      { sireId: 'S', damId: null },
     ]);
     const version = difference!.versions.find(({ here }) => here)!.key;
     await decide(1, { recordId: record!.recordId, part: difference!.part, version });
@@ -217,13 +214,12 @@ describe('a line in three installs', () => {
       for (const api of copied) await api.graphql('mutation { loadDemo { signedIn } }');
       const [north, south] = copied as [RunningApi, RunningApi];
       const { lines } = await north.graphql<{ lines: { id: string }[] }>('{ lines { id } }');
-      const line = async (): Promise<string> =>
-        (await north.http(`/export/line/${lines[0]!.id}.json`)).text();
+      const line = (): Promise<string> => lineJson(north, lines[0]!.id);
       const accept = async (text: string): Promise<object> => {
         const { acceptShare } = await south.graphql<{ acceptShare: Report & { items: object[] } }>(
-          `mutation ($text: String!) { acceptShare(text: $text) { added updated conflicts
+          `mutation ($file: ID!) { acceptShare(file: $file) { added updated conflicts
              items { label outcome changes { field after } } } }`,
-          { text },
+          { file: await sentText(south, text) },
         );
         const items = acceptShare.items.filter(
           (item) => (item as { outcome: string }).outcome !== 'UNCHANGED',
@@ -265,8 +261,8 @@ describe('a line in three installs', () => {
     const refused = async (versions: unknown, words: RegExp): Promise<void> => {
       const text = JSON.stringify({ ...whole, versions: { ...whole.versions, [a]: versions } });
       const { errors } = await installs[1]!.send(
-        'mutation ($text: String!) { acceptShare(text: $text) { added } }',
-        { text },
+        'mutation ($file: ID!) { acceptShare(file: $file) { added } }',
+        { file: await sentText(installs[1]!, text) },
       );
       expect(errors?.[0]?.extensions['code']).toBe('SHARE_INVALID');
       expect(errors?.[0]?.message).toMatch(words);

@@ -9,6 +9,8 @@ export interface Packed {
   readonly parts?: Readonly<Record<string, Stamp>>;
   /** Versions that are not the one shown. */
   readonly others?: Readonly<Record<string, Part>>;
+  /** Parts of which nothing is known: what is shown of them is nobody's version. */
+  readonly missing?: readonly string[];
 }
 
 const written = (stamp: Stamp): string => JSON.stringify(stamp);
@@ -23,7 +25,7 @@ const mostFrequent = (stamps: readonly Stamp[]): Stamp => {
 };
 
 /**
- * A record beside what is shown of it. Cost: linear in its parts.
+ * A record beside what is shown of it; parts that are shown and that the record does not have are told as missing. Cost: linear in its parts.
  *
  * @throws RangeError where a part does not have the text that is shown of it, or the record has no part
  */
@@ -41,20 +43,24 @@ export const pack = (record: MergedRecord, shown: Texts): Packed => {
   const others = shownVersion
     .map(({ name, version }) => [name, record[name]!.filter((one) => one !== version)] as const)
     .filter(([, rest]) => rest.length > 0);
+  const missing = Object.keys(shown).filter((name) => record[name] === undefined);
   return {
     all,
     ...(parts.length > 0 && {
       parts: Object.fromEntries(parts.map(({ name, version }) => [name, version.stamp])),
     }),
     ...(others.length > 0 && { others: Object.fromEntries(others) }),
+    ...(missing.length > 0 && { missing }),
   };
 };
 
-/** The record again, from what was kept or sent beside `shown`; each part that is shown has a version. */
-export const unpack = ({ all, parts, others }: Packed, shown: Texts): MergedRecord =>
+/** The record again, from what was kept or sent beside `shown`; each part that is shown has a version, but for those that are missing. */
+export const unpack = ({ all, parts, others, missing = [] }: Packed, shown: Texts): MergedRecord =>
   Object.fromEntries(
-    Object.entries(shown).map(([name, text]) => [
-      name,
-      [{ text, stamp: parts?.[name] ?? all }, ...(others?.[name] ?? [])],
-    ]),
+    Object.entries(shown)
+      .filter(([name]) => !missing.includes(name))
+      .map(([name, text]) => [
+        name,
+        [{ text, stamp: parts?.[name] ?? all }, ...(others?.[name] ?? [])],
+      ]),
   );

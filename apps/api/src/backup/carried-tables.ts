@@ -11,6 +11,8 @@ export const leftOut: Readonly<Record<string, string>> = {
   import_run: 'files that are being taken in: choose the file again',
   share_state:
     'tells this install from others: restored, it is another one, whose changes are counted from the start',
+  line_exchange:
+    'tells what was last given to and taken from partners: a restored install is another one to them',
   backup_run: 'lists backup files on this machine',
 };
 

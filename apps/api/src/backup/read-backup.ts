@@ -6,6 +6,7 @@ import { type Entry, type ZipFile, openPromise } from 'yauzl';
 import { knownChanges, unknownChanges } from '../database/schema-version.js';
 import { RequestError } from '../errors/request-error.js';
 import { PROGRAM_VERSION } from '../config/program-version.js';
+import { entriesOf, wholeEntry } from '../zip-files/zip-entries.js';
 import {
   FORMAT,
   FORMAT_VERSION,
@@ -21,6 +22,8 @@ import { type Measured, Meter } from './meter.js';
 /** Rows of records shrink to a tenth or so; what shrinks to a three-hundredth was made to fill a disk. */
 const LARGEST_RATIO = 300;
 const ALWAYS_ALLOWED = 64 * 1024 * 1024;
+/** Two files a photo, and a table each. */
+const MOST_PARTS = 2_000_000;
 const LARGEST_MANIFEST = 64 * 1024 * 1024;
 
 interface Part {
@@ -50,31 +53,18 @@ const partsOf = ({ tables, photos }: Manifest): Part[] => [
   ...photos.map((part) => ({ ...part, name: photoFile(part.photo, part.small) })),
 ];
 
-const readEntries = async (
-  zip: ZipFile,
-  file: string,
-  fileBytes: number,
-): Promise<Map<string, Entry>> => {
-  const entries = new Map<string, Entry>();
-  let total = 0;
-  for await (const entry of zip.eachEntry()) {
-    if (entries.has(entry.fileName)) throw damaged(file, `it holds ${entry.fileName} twice`);
-    entries.set(entry.fileName, entry);
-    total += entry.uncompressedSize;
-    if (total > ALWAYS_ALLOWED + LARGEST_RATIO * fileBytes)
-      throw damaged(file, 'it would unpack to far more than a backup of its size can hold');
-  }
-  return entries;
-};
+const readEntries = (zip: ZipFile, file: string, fileBytes: number): Promise<Map<string, Entry>> =>
+  entriesOf(
+    zip,
+    { mostEntries: MOST_PARTS, mostBytes: ALWAYS_ALLOWED + LARGEST_RATIO * fileBytes },
+    (what) => damaged(file, what),
+  );
 
 const textOf = async (zip: ZipFile, file: string, entry: Entry | undefined): Promise<Buffer> => {
   if (entry === undefined)
     throw damaged(file, 'it is not a backup of Linewright, it has no manifest');
   if (entry.uncompressedSize > LARGEST_MANIFEST) throw damaged(file, 'its manifest is too long');
-  const pieces: Buffer[] = [];
-  for await (const piece of (await zip.openReadStreamPromise(entry)) as AsyncIterable<Buffer>)
-    pieces.push(piece);
-  return Buffer.concat(pieces);
+  return wholeEntry(zip, entry);
 };
 
 const expectReadable = (file: string, found: unknown): void => {

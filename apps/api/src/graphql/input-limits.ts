@@ -53,7 +53,6 @@ const limits = new Map<string, InputLimit>([
   ...named('kit confirm header after cursor', sentence),
   ...named('note description caution why learnt', note),
   ...named('Mutation.previewImport.text Mutation.confirmImport.text BeginImportInput.text', file),
-  ...named('Mutation.previewShare.text Mutation.acceptShare.text', file),
   ...named('fishIds sireIds damIds', ids),
   // The ids of up to four fish stand in it.
   ['AdoptRouteInput.key', sentence],

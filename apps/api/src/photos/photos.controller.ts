@@ -6,12 +6,12 @@ import { fieldError, notFound } from '../errors/request-error.js';
 import { isUuid } from '../limits/is-uuid.js';
 import { isCalendarDate } from '@linewright/pedigree';
 import type { SignedInPerson } from '../graphql/request-context.js';
-import { LARGEST_PHOTO } from './photo-image.js';
+import { LARGEST_PHOTO } from '../photo-files/photo-image.js';
 import { PhotoSubject, isPhotoSubject } from './photo-subject.js';
 import { toPhoto } from './photo.mapper.js';
 import { type NewPhoto, PhotosService } from './photos.service.js';
 import { readBody } from './read-body.js';
-import { expectSameOrigin } from './same-origin.js';
+import { expectSameOrigin } from '../accounts/same-origin.js';
 
 const expectUuid = (field: string, text: string | undefined): string => {
   if (text !== undefined && isUuid(text)) return text.toLowerCase();

@@ -12,7 +12,7 @@ import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
 import { PhotoFiles } from '../photo-files/photo-files.js';
-import { preparePhoto } from './photo-image.js';
+import { preparePhoto } from '../photo-files/photo-image.js';
 import { type PhotoSubject, pageOf } from './photo-subject.js';
 import { photoRecord } from '../stock/record-types.js';
 import type { PhotoRow } from '../stock/rows/photo.entity.js';

@@ -202,7 +202,7 @@ export class DifferencesService {
       const text = chosenText(state, part, version);
       const next = decided(state, part, text, own);
       const shown = shownTexts(next, textsOf(kind, local));
-      const record = recordOf(kind, recordId, shown);
+      const record = { ...local, ...recordOf(kind, recordId, shown) };
       await this.write(manager, kind, local, record, person.name);
       await keepStamps(manager, [stampRowOf(kind, record, next, unsettledOf(next))]);
       await useCount(manager, own.count);

@@ -4,6 +4,7 @@ import type { RecordStampRow } from '../stock/rows/share-state.entity.js';
 import type { SharedKind } from './share-fields.js';
 import { canonicalRecord } from './share-file.js';
 import type { SharedRecord } from './share-record.js';
+import { keptVersions } from './share-former-parts.js';
 import { partsOf, textsOf, valuesOf } from './share-parts.js';
 
 /** One of the values that a part of a record was given in different places. */
@@ -50,7 +51,7 @@ export const differencesOf = (
 ): Difference[] => {
   const then = textsOf(kind, canonicalRecord(kind, row.seen));
   const now = textsOf(kind, here);
-  const state = unpack(row.versions, then);
+  const state = unpack(keptVersions(kind, row.versions), then);
   const waiting = partsOf(kind).filter(
     ({ name }) => row.apart.includes(name) && now[name] === then[name],
   );

@@ -4,3 +4,8 @@ export const readingProgram = requestProgram(
   'readShareFile',
   async () => (await import('./share-file.js')).readShareFile,
 );
+
+export const pageProgram = requestProgram(
+  'linePage',
+  async () => (await import('./line-page/line-page.js')).linePage,
+);

@@ -15,7 +15,14 @@ import {
   TraitKind,
 } from '../graphql/enums.js';
 import { AmmoniaUnit, NitrogenForm } from '../shapes/water.enums.js';
-import { frequencies, grades, ownLocus, sheetVersions, traitsOfVersions } from './share-json.js';
+import {
+  careSteps,
+  frequencies,
+  grades,
+  ownLocus,
+  sheetVersions,
+  traitsOfVersions,
+} from './share-json.js';
 import { type FieldType, shapes } from './share-shapes.js';
 
 export interface SharedField {
@@ -73,6 +80,8 @@ export const shareGroups = [
   'phenotypes',
   'careRecords',
   'waterReadings',
+  'photos',
+  'carePlans',
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
 
@@ -116,20 +125,15 @@ const fieldsTogether: Partial<Record<ShareGroup, readonly (readonly string[])[]>
   ],
   scoreSheets: [['name', 'description', 'version', 'versions']],
   ownLoci: [['locusId', 'definition']],
-  fish: [['disposition', 'dispositionDate', 'dispositionReason', 'swimsWithId']],
-  pairings: [
-    ['sireId', 'damId'],
-    ['state', 'reason'],
-  ],
-  spawns: [
-    ['sireId', 'damId', 'pairingId'],
-    ['failed', 'failedReason'],
-  ],
+  // Of what means something together, what may be lent apart from the rest is a part of its own.
+  fish: [['disposition', 'dispositionDate']],
+  pairings: [['sireId', 'damId']],
+  spawns: [['sireId', 'damId']],
   spawnEvents: [['kind', 'at']],
   spawnCounts: [['stage', 'countedOn', 'number']],
   spawnLosses: [['kind', 'onDate', 'number', 'reason', 'heritable', 'locusId', 'phenotype']],
   classCounts: [['locusIds', 'phenotype', 'number', 'countedOn']],
-  sheetScorings: [['sheetId', 'sheetVersion', 'scoredOn', 'ageDays', 'scorer', 'faultIds']],
+  sheetScorings: [['sheetId', 'sheetVersion', 'scoredOn', 'ageDays', 'faultIds']],
   scores: [['traitId', 'traitVersion', 'value', 'scoredOn', 'ageDays']],
   genotypes: [['locusId', 'genotype', 'basis']],
   phenotypes: [['locusId', 'phenotype', 'seenOn', 'ageDays']],
@@ -139,6 +143,13 @@ const fieldsTogether: Partial<Record<ShareGroup, readonly (readonly string[])[]>
     ['nitrite', 'nitriteForm'],
     ['nitrate', 'nitrateForm'],
   ],
+  photos: [
+    [
+      ...['subjectKind', 'subjectId', 'fishId', 'spawnId'],
+      ...['mediaType', 'bytes', 'width', 'height', 'sha256'],
+    ],
+  ],
+  carePlans: [['name', 'steps']],
 };
 
 const kind = (
@@ -161,8 +172,9 @@ const kind = (
   ...more,
 });
 
-/** Brought by version 2 of the format. */
+/** Brought by version 2 of the format, and by version 5. */
 const second = { since: 2 };
+const fifth = { since: 5 };
 
 /** What of each record is shared, in the order in which the groups stand in the file. */
 export const sharedKinds: readonly SharedKind[] = [
@@ -411,6 +423,34 @@ export const sharedKinds: readonly SharedKind[] = [
     ],
     [],
     second,
+  ),
+  kind(
+    'photos',
+    'photo',
+    'photo',
+    [
+      field(z.enum(['fish', 'spawn', 'spawn_event', 'sheet_scoring']), 'subjectKind'),
+      field('id', 'subjectId'),
+      mayTo('fishId', 'fish'),
+      mayTo('spawnId', 'spawns'),
+      may('date', 'takenOn'),
+      may('sentence', 'caption'),
+      field(z.enum(['image/jpeg', 'image/png', 'image/webp']), 'mediaType'),
+      field('count', 'bytes'),
+      field('count', 'width'),
+      field('count', 'height'),
+      field(z.string().regex(/^[\da-f]{64}$/, 'it is not the hash of a picture'), 'sha256'),
+    ],
+    [],
+    fifth,
+  ),
+  kind(
+    'carePlans',
+    'care_template',
+    'care_template',
+    [ofPerson, to('lineId', 'lines'), field('name', 'name'), field(careSteps, 'steps')],
+    ['personId', 'lineId'],
+    fifth,
   ),
 ];
 

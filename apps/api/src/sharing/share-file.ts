@@ -4,15 +4,18 @@ import { isWithin, type JsonBounds } from '../limits/json-shape.js';
 import { RequestError } from '../errors/request-error.js';
 import { LENGTHS } from '../limits/lengths.js';
 import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
+import { LINE_FILE, LINE_FILE_VERSION } from './line-file/manifest.js';
 import { inOrder } from './share-json.js';
 import type { SharedRecord } from './share-record.js';
 import { shapes } from './share-shapes.js';
 import { type FileVersions, stampsShape, versionsById } from './share-versions.js';
 
-export const SHARE_FORMAT = 'linewright-line';
-export const SHARE_VERSION = 4;
+export const SHARE_FORMAT = LINE_FILE;
+export const SHARE_VERSION = LINE_FILE_VERSION;
 /** The first that tells the versions of its records. */
 export const STAMPED_VERSION = 4;
+/** The first that is signed: its records stand in a ZIP file beside the signature, and alone they prove nothing. */
+export const SIGNED_VERSION = 5;
 /** Older files are read: they say nothing of what came later. */
 const OLDEST_VERSION = 1;
 
@@ -42,10 +45,6 @@ export interface ShareFile {
   /** From version 4: what is known of the versions of each record. */
   readonly stamps: FileVersions['stamps'];
   readonly versions: FileVersions['versions'];
-  /** What the receiver may do; nothing is granted or withheld yet. */
-  readonly grants: null;
-  /** Room for the sender's signature over the rest. */
-  readonly signature: null;
 }
 
 const invalid = (message: string): RequestError =>
@@ -99,7 +98,15 @@ const installShape = z.object({ id: shapes.id, name: shapes.name });
 
 const formatShape = z.looseObject({ format: z.literal(SHARE_FORMAT) });
 
-const versionShape = z.object({ version: z.int().min(OLDEST_VERSION).max(SHARE_VERSION) });
+const versionShape = (signed: boolean) =>
+  z.object({
+    version: signed
+      ? z.literal(SIGNED_VERSION)
+      : z
+          .int()
+          .min(OLDEST_VERSION)
+          .max(SIGNED_VERSION - 1),
+  });
 
 /** Older files do not have it. */
 const fromStamped = <T>(version: number, shape: z.ZodType<T>, empty: T): z.ZodType<T> =>
@@ -110,20 +117,26 @@ const fromStamped = <T>(version: number, shape: z.ZodType<T>, empty: T): z.ZodTy
         .optional()
         .transform(() => empty) as unknown as z.ZodType<T>);
 
+const agreedShape = z.record(shapes.id, z.string().max(LENGTHS.word)).default({});
+
+/** What a file of a version holds, under its names there. */
+export const contentShape = (version: number) =>
+  z.object({
+    exportedAt: shapes.instant,
+    keeper: personShape,
+    keepers: z.array(personShape).max(MOST_PEOPLE),
+    lineId: shapes.id,
+    records: recordsShape(version),
+    agreed: agreedShape,
+    installs: fromStamped(version, z.array(installShape).max(MOST_PEOPLE), []),
+    stamps: fromStamped(version, stampsShape, []),
+    versions: fromStamped(version, versionsById, {}),
+  });
+
 const shapeOf = (version: number) =>
-  z
-    .object({
-      exportedAt: shapes.instant,
-      keeper: personShape,
-      keepers: z.array(personShape).max(MOST_PEOPLE),
-      lineId: shapes.id,
-      records: recordsShape(version),
-      agreed: z.record(shapes.id, z.string().max(LENGTHS.word)).default({}),
-      installs: fromStamped(version, z.array(installShape).max(MOST_PEOPLE), []),
-      stamps: fromStamped(version, stampsShape, []),
-      versions: fromStamped(version, versionsById, {}),
-    })
-    .transform(({ keeper: sender, keepers: people, ...read }) => ({ ...read, sender, people }));
+  contentShape(version).transform(({ keeper: sender, keepers: people, ...read }) => ({
+    ...{ ...read, sender, people },
+  }));
 
 /** Each is made once: a shape is slow to make and quick to use. */
 const shapesByVersion = new Map<number, ReturnType<typeof shapeOf>>();
@@ -229,8 +242,20 @@ const expectIdsOnce = (records: ShareFile['records']): void => {
     }
 };
 
-/** Reads a line file and checks its form; what the records say of each other is checked against the tables. */
-export const readShareFile = (text: string): ShareFile => {
+/** Why a version is not read: a newer program made it, or it has lost its signature. */
+const wordsForVersion = (raw: unknown, signed: boolean): string => {
+  const version = valueAt(raw, ['version']);
+  if (version === SIGNED_VERSION && !signed)
+    return `it is the part of a signed file that holds the records, without its signature. Choose the whole file (.zip).`;
+  return `it has version ${shown(version)}, and this program reads versions ${OLDEST_VERSION} to ${SHARE_VERSION}: use the newer release on both sides.`;
+};
+
+/**
+ * Reads the records of a line and checks their form; what they say of each other is checked against the tables.
+ *
+ * @param signed whether the text stood in a file whose signature was checked; older versions had none
+ */
+export const readShareFile = (text: string, signed: boolean): ShareFile => {
   expectShareSize(text);
   const raw = parsed(text);
   if (!formatShape.safeParse(raw).success) {
@@ -238,19 +263,15 @@ export const readShareFile = (text: string): ShareFile => {
       `its format is not "${SHARE_FORMAT}". Choose a file made with "share this line".`,
     );
   }
-  const head = versionShape.safeParse(raw);
-  if (!head.success) {
-    throw invalid(
-      `it has version ${shown(valueAt(raw, ['version']))}, and this program reads versions ${OLDEST_VERSION} to ${SHARE_VERSION}: use the newer release on both sides.`,
-    );
-  }
+  const head = versionShape(signed).safeParse(raw);
+  if (!head.success) throw invalid(wordsForVersion(raw, signed));
   const { version } = head.data;
   const read = expectShape(fileShape(version), raw);
   expectIdsOnce(read.records);
   if (!read.records.lines.some((line) => line.id === read.lineId)) {
     throw invalid('the line it is about ("lineId") is not among its lines.');
   }
-  return { ...read, format: SHARE_FORMAT, version, grants: null, signature: null };
+  return { ...read, format: SHARE_FORMAT, version };
 };
 
 const recordInFile = ({ fields }: SharedKind, record: SharedRecord): object => ({
@@ -258,16 +279,16 @@ const recordInFile = ({ fields }: SharedKind, record: SharedRecord): object => (
   ...Object.fromEntries(fields.map(({ name, key }) => [key, record[name]])),
 });
 
-/** A line file as it is written: under the names that every version of the format has. Cost: linear in its records. */
+/** The records of a line as they are written: under the names that every version of the format has. Cost: linear in its records. */
 export const shareFileText = ({ sender, people, lineId, records, ...file }: ShareFile): string => {
-  const { format, version, exportedAt, ...rest } = file;
+  const { format, version, exportedAt, installs, stamps, versions } = file;
   const lists = sharedKinds.map((kind) => [
     kind.keys.group,
     records[kind.group].map((record) => recordInFile(kind, record)),
   ]);
   const written = {
     ...{ format, version, exportedAt, keeper: sender, keepers: people, lineId },
-    ...{ records: Object.fromEntries(lists) as object, ...rest },
+    ...{ records: Object.fromEntries(lists) as object, installs, stamps, versions },
   };
   return `${JSON.stringify(written, null, 1)}\n`;
 };

@@ -1,15 +1,17 @@
 import { catalogue, defineLocus, type Locus } from '@linewright/heredity';
+import { type CareStep, checkTemplate, MOST_STEPS } from '@linewright/care';
 import { sheetTotal } from '@linewright/merit';
 import { z } from 'zod';
 import { FieldChecks } from '../errors/field-checks.js';
 import { locusDefinitionShape, toLocusDefinition } from '../stock/rows/locus-shape.js';
-import { LARGEST_INTEGER, MOST_DAYS } from '../limits/lengths.js';
+import { LARGEST_INTEGER, LENGTHS, LONGEST_LIST, MOST_DAYS } from '../limits/lengths.js';
 import {
   frequenciesShape,
   gradesShape,
   sheetDeductionsShape,
   sheetFaultsShape,
   sheetLinesShape,
+  text,
 } from '../stock/rows/record-shapes.js';
 import { expectLines, expectWindow } from '../stock/valid-sheet.js';
 import type { SheetContent } from '../stock/rows/sheet-content.js';
@@ -108,6 +110,40 @@ export const sheetVersions = z
     const at = versions.findIndex(({ version }, index) => version !== index + 1);
     if (at >= 0)
       context.addIssue({ code: 'custom', message: `version ${at + 1} is not in its place` });
+  })
+  .transform(inOrder);
+
+const careTiming = z.object({
+  ...{ after: text(LENGTHS.word), hours: z.number() },
+  ...{ earliest: z.number().optional(), latest: z.number().optional() },
+});
+
+const careBasis = z.discriminatedUnion('kind', [
+  z.object({ kind: z.enum(['practice', 'own']) }),
+  z.object({
+    kind: z.literal('published'),
+    ...{ citation: text(LENGTHS.sentence), conditions: text(LENGTHS.sentence) },
+  }),
+]);
+
+const careStep = z.object({
+  ...{ id: text(LENGTHS.word), title: text(LENGTHS.name), why: text(LENGTHS.note) },
+  kind: z.enum(['prepare', 'do', 'observe', 'feed']),
+  after: z.array(careTiming).max(LONGEST_LIST),
+  repeat: z.object({ everyHours: z.number(), forHours: z.number().optional() }).optional(),
+  until: z.array(text(LENGTHS.word)).max(LONGEST_LIST).optional(),
+  ...{ eachTime: z.boolean().optional(), onlyIf: text(LENGTHS.word).optional() },
+  ...{ lapseHours: z.number().optional(), caution: text(LENGTHS.note).optional() },
+  basis: careBasis,
+});
+
+/** The steps of a care plan of a person's own, by the rules of its form. */
+export const careSteps = z
+  .array(careStep)
+  .max(MOST_STEPS)
+  .superRefine((steps, context) => {
+    const [problem] = checkTemplate({ name: 'plan', steps: steps as unknown as CareStep[] });
+    if (problem !== undefined) context.addIssue({ code: 'custom', message: problem.message });
   })
   .transform(inOrder);
 

@@ -51,6 +51,10 @@ export const labeller = (
         return `${name(record['spawnId'])}, ${String(record['kind']).replaceAll('_', ' ')}`;
       case 'spawnCounts':
         return `${name(record['spawnId'])}, ${String(record['stage']).replaceAll('_', ' ')}`;
+      case 'photos':
+        return `${name(record['fishId'] ?? record['spawnId'])}, picture`;
+      case 'carePlans':
+        return `${name(record['lineId'])}, ${String(record['name'])}`;
       case 'classCounts':
         return `${name(record['spawnId'])}, ${String(record['phenotype'])}`;
     }

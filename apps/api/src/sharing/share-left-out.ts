@@ -28,8 +28,8 @@ const lociOf = (record: SharedRecord): unknown[] => [
 ];
 
 /**
- * Leaves out new and changed records that rest on something of the file that is not taken in: on a record that clashes with
- * another one here, on a locus that is defined otherwise here under the same name, or on a version of a score sheet that
+ * Leaves out new and changed records that rest on something of the file that is not taken in: on a record that is left out already or clashes
+ * with another one here, on a locus that is defined otherwise here under the same name, or on a version of a score sheet that
  * means something else here. Each becomes a conflict that names what it rests on.
  *
  * Cost: the items times the length of the longest chain of such records, which is short.
@@ -52,7 +52,7 @@ export const leaveOut = (
         if (!apart.has(number))
           sheets.set(record.id, (sheets.get(record.id) ?? new Set()).add(number));
     }
-    if (item.clashesWith === null || local !== null) continue;
+    if ((item.clashesWith === null && item.leftOutWith === null) || local !== null) continue;
     const label = `${kind.kind.replaceAll('_', ' ')} ${labelOf(kind, record)}`;
     gone.set(record.id, label);
     if (kind.group === 'ownLoci') loci.set(record['locusId'], label);

@@ -98,7 +98,7 @@ describe('reading a line file', () => {
   };
 
   it('takes a whole file', () => {
-    expect(readShareFile(JSON.stringify(good)).records.lines).toHaveLength(1);
+    expect(readShareFile(JSON.stringify(good), false).records.lines).toHaveLength(1);
   });
 
   it.each([
@@ -132,6 +132,8 @@ describe('reading a line file', () => {
       }),
     ],
   ])('refuses %s', (_, text) => {
-    expect(() => readShareFile(text)).toThrow(expect.objectContaining({ code: 'SHARE_INVALID' }));
+    expect(() => readShareFile(text, false)).toThrow(
+      expect.objectContaining({ code: 'SHARE_INVALID' }),
+    );
   });
 });

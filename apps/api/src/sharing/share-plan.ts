@@ -4,7 +4,7 @@ import type { SharedKind } from './share-fields.js';
 import { contentHash } from './share-file.js';
 import type { SharedRecord } from './share-record.js';
 import { isStructure } from './share-json.js';
-import { recordOf, textsOf } from './share-parts.js';
+import { partsOf, recordOf, textsOf } from './share-parts.js';
 import { shownTexts, unsettledOf } from './share-stamps.js';
 
 export const ShareOutcome = {
@@ -53,7 +53,7 @@ export interface SharePlanItem {
 }
 
 /** A structure differs in its parts: the whole of it twice tells nobody what changed. */
-const partsOf = (field: string, before: unknown, after: unknown): FieldChangeValue[] =>
+const changesWithin = (field: string, before: unknown, after: unknown): FieldChangeValue[] =>
   isStructure(before) && isStructure(after)
     ? [...new Set([...Object.keys(before), ...Object.keys(after)])].map((key) => ({
         field: `${field} ${key}`,
@@ -68,7 +68,7 @@ export const changesOf = (
   incoming: SharedRecord,
 ): FieldChangeValue[] =>
   kind.fields
-    .flatMap(({ name }) => partsOf(name, local?.[name] ?? null, incoming[name] ?? null))
+    .flatMap(({ name }) => changesWithin(name, local?.[name] ?? null, incoming[name] ?? null))
     .filter(({ before, after }) => JSON.stringify(before) !== JSON.stringify(after));
 
 /**
@@ -116,6 +116,20 @@ export const outcomeOf = (
   return agreedHash === agreement.hash || sentAt >= agreement.at ? 'updated' : 'kept_local';
 };
 
+/** Of parts that a file was not given, what stands here is taken for what it says. */
+export const withOurs = (
+  kind: SharedKind,
+  record: SharedRecord,
+  local: SharedRecord | null,
+  missing: readonly string[],
+): SharedRecord => {
+  if (local === null || missing.length === 0) return record;
+  const fields = partsOf(kind).flatMap(({ name, fields: of }) =>
+    missing.includes(name) ? of : [],
+  );
+  return { ...record, ...Object.fromEntries(fields.map((name) => [name, local[name]])) };
+};
+
 /** What one side has of a record. */
 export interface Side {
   readonly record: SharedRecord;
@@ -138,7 +152,8 @@ export const meeting = (kind: SharedKind, ours: Side | null, theirs: Side): Met 
     return { record: theirs.record, outcome: 'conflict', met: null, apart: [] };
   const met = mergeRecords(ours.state, theirs.state);
   const before = textsOf(kind, ours.record);
-  const shown = shownTexts(met, before);
+  // Of a part that neither side was given, what is shown stays.
+  const shown = { ...before, ...shownTexts(met, before) };
   const same = (texts: Readonly<Record<string, string>>): boolean =>
     Object.entries(texts).every(([name, text]) => before[name] === text);
   const outcome = !same(shown)

@@ -22,11 +22,12 @@ import {
   type Met,
   outcomeOf,
   type SharePlanItem,
+  withOurs,
 } from './share-plan.js';
 import { expectRules, type LatestMoment } from './share-rules.js';
 import { fromTable } from './share-selection.js';
 import { stateHere, type StampRow, stampRows } from './share-stamps.js';
-import { stateInFile, VersionsProblem } from './share-versions.js';
+import { missingIn, stateInFile, VersionsProblem } from './share-versions.js';
 
 /** Records of one kind as they stand here, withdrawn ones too, by id. */
 export const recordsHere = async (
@@ -46,7 +47,8 @@ const clashesOf = (
 ): Promise<Map<string, string>> => {
   if (unique.length === 0) return Promise.resolve(new Map<string, string>());
   // A withdrawn genotype makes room for another at its locus; tags and codes are never used again.
-  const freedByWithdrawal = group === 'genotypes' || group === 'locusSettings';
+  const freedByWithdrawal =
+    group === 'genotypes' || group === 'locusSettings' || group === 'carePlans';
   return recordsAlike(manager, { table, unique, freedByWithdrawal }, records);
 };
 
@@ -179,6 +181,16 @@ const byAgreement = (
   return { record, outcome, met: null, apart: [] };
 };
 
+/** Why a new or changed record is not taken in, or `null`. */
+export type KeptOut = (item: SharePlanItem) => string | null;
+
+const keptOut = (item: SharePlanItem, why: KeptOut): SharePlanItem => {
+  if (item.outcome !== 'added' && item.outcome !== 'updated') return item;
+  const leftOutWith = why(item);
+  if (leftOutWith === null) return item;
+  return { ...item, outcome: 'conflict', met: null, apart: [], leftOutWith };
+};
+
 const planKind = async (
   manager: EntityManager,
   kind: SharedKind,
@@ -193,7 +205,12 @@ const planKind = async (
   const met = file.version >= STAMPED_VERSION ? byVersions : byAgreement;
   return records.map((said): SharePlanItem => {
     const ours = local.get(said.id) ?? null;
-    const told = asTold(kind, said, ours, file.version);
+    const told = withOurs(
+      kind,
+      asTold(kind, said, ours, file.version),
+      ours,
+      missingIn(file, said.id),
+    );
     const item = alike.has(said.id) ? unchanged(told) : met(kind, told, ours, known);
     const writes = item.outcome === 'added' || item.outcome === 'updated';
     const clashesWith = writes ? (clashes.get(said.id) ?? null) : null;
@@ -211,6 +228,7 @@ const planKind = async (
  * What taking a file in would do, record by record. Writes nothing.
  *
  * @param own the number of the next set of changes of this install
+ * @param whyOut what else is not taken in
  * @throws RequestError `SHARE_INVALID`
  */
 export const planShare = async (
@@ -218,13 +236,15 @@ export const planShare = async (
   file: ShareFile,
   own: OwnCount,
   latest: LatestMoment,
+  whyOut: KeptOut,
 ): Promise<SharePlanItem[]> => {
   await expectWhole(manager, file);
   const ids = sharedKinds.flatMap((kind) => file.records[kind.group].map((r) => r.id));
   const agreements = await agreementsOn(manager, ids);
   const known = { file, agreements, stamps: await stampRows(manager, ids), own };
   const items: SharePlanItem[] = [];
-  for (const kind of sharedKinds) items.push(...(await planKind(manager, kind, known)));
+  for (const kind of sharedKinds)
+    for (const item of await planKind(manager, kind, known)) items.push(keptOut(item, whyOut));
   const labelOf = labeller(file.records);
   const planned = leaveOut(items, labelOf);
   expectRules(planned, await traitsOf(manager, planned), latest, labelOf);

@@ -14,7 +14,9 @@ import type { RecordKind } from '../database/record-kind.js';
 import type { SharedKind } from './share-fields.js';
 import { canonicalRecord, contentHash } from './share-file.js';
 import type { SharedRecord } from './share-record.js';
+import { keptVersions } from './share-former-parts.js';
 import { textsOf } from './share-parts.js';
+import { ownKeys } from './own-keys.js';
 
 /** What is kept of a record's versions. */
 export interface StampRow {
@@ -27,12 +29,11 @@ export interface StampRow {
 
 /** The number of the next set of changes of this install; held until the transaction ends. */
 export const nextCount = async (manager: EntityManager): Promise<OwnCount> => {
-  await manager.query(`INSERT INTO share_state (id) VALUES (1) ON CONFLICT DO NOTHING`);
-  const [[row]] = (await manager.query(
-    `UPDATE share_state SET install_id = coalesce(install_id, gen_random_uuid()) WHERE id = 1
-     RETURNING install_id AS install, changes::text AS count`,
-  )) as [{ install: string; count: string }[], number];
-  return { install: row!.install, count: Number(row!.count) + 1 };
+  const { install } = await ownKeys(manager);
+  const [row] = (await manager.query(
+    'SELECT changes::text AS count FROM share_state WHERE id = 1',
+  )) as { count: string }[];
+  return { install, count: Number(row!.count) + 1 };
 };
 
 /** The same for a look that writes nothing. */
@@ -111,7 +112,7 @@ export const stateHere = (
 ): MergedRecord => {
   const now = textsOf(kind, record);
   const seen = kept === undefined ? {} : textsOf(kind, canonicalRecord(kind, kept.seen));
-  const known = kept === undefined ? {} : unpack(kept.versions, seen);
+  const known = kept === undefined ? {} : unpack(keptVersions(kind, kept.versions), seen);
   const agreed = agreedHash === undefined ? null : agreedInstall(agreedHash);
   // Known already, it says nothing of a change made since: a record changed and changed back is a new version.
   if (agreed === null || knows(known, agreed)) return changedHere(known, seen, now, own);

@@ -2,6 +2,7 @@ import { type MergedRecord, pack, type Packed, type Stamp, unpack } from '@linew
 import { z } from 'zod';
 import { LARGEST_INTEGER } from '../limits/lengths.js';
 import type { SharedKind } from './share-fields.js';
+import { cutApart, forEachPart } from './share-former-parts.js';
 import type { SharedRecord } from './share-record.js';
 import { inOrder } from './share-json.js';
 import { partsOf, textsOf } from './share-parts.js';
@@ -13,6 +14,8 @@ const MOST_INSTALLS = 1_000;
 const MOST_STAMPS = 200_000;
 /** Versions of one part beside the one shown. */
 const MOST_VERSIONS = 100;
+/** Parts that a record of any kind may have. */
+const MOST_PARTS = 40;
 
 const stampShape = z
   .record(shapes.id, z.int().min(1).max(LARGEST_INTEGER))
@@ -36,6 +39,7 @@ const versionsShape = z.union([
           .max(MOST_VERSIONS),
       )
       .optional(),
+    missing: z.array(partName).max(MOST_PARTS).optional(),
   }),
 ]);
 
@@ -50,6 +54,8 @@ export interface FileVersions {
   readonly stamps: readonly Stamp[];
   readonly versions: Readonly<Record<string, VersionsInFile>>;
 }
+
+type VersionedFile = FileVersions & { readonly version: number };
 
 export interface VersionedRecord {
   readonly kind: SharedKind;
@@ -71,8 +77,9 @@ export const versionsForFile = (records: readonly VersionedRecord[]): FileVersio
     return known;
   };
   const versions = records.map(({ kind, record, state }): [string, VersionsInFile] => {
-    const { all, parts, others } = pack(state, textsOf(kind, record));
-    if (parts === undefined && others === undefined) return [record.id, numberOf(all)];
+    const { all, parts, others, missing } = pack(state, textsOf(kind, record));
+    if (parts === undefined && others === undefined && missing === undefined)
+      return [record.id, numberOf(all)];
     return [
       record.id,
       {
@@ -86,6 +93,7 @@ export const versionsForFile = (records: readonly VersionedRecord[]): FileVersio
             })),
           ),
         }),
+        ...(missing !== undefined && { missing: [...missing] }),
       },
     ];
   });
@@ -112,7 +120,11 @@ const expectValues = (kind: SharedKind, name: string, values: readonly unknown[]
   });
 };
 
-const packedOf = (kind: SharedKind, { stamps }: FileVersions, given: VersionsInFile): Packed => {
+/** The last version in which some parts held more fields. */
+const FORMER_PARTS_VERSION = 4;
+
+const packedOf = (kind: SharedKind, file: VersionedFile, given: VersionsInFile): Packed => {
+  const { stamps, version } = file;
   const stampOf = (number: number): Stamp => {
     const stamp = stamps[number];
     if (stamp === undefined)
@@ -120,25 +132,46 @@ const packedOf = (kind: SharedKind, { stamps }: FileVersions, given: VersionsInF
     return stamp;
   };
   if (typeof given === 'number') return { all: stampOf(given) };
-  const others = Object.entries(given.others ?? {}).map(([name, versions]) => [
+  const isFormer = version <= FORMER_PARTS_VERSION;
+  const parts = mapped(given.parts ?? {}, stampOf);
+  const told = given.others ?? {};
+  const cut = isFormer
+    ? cutApart(
+        kind,
+        told,
+        ({ values }) => values,
+        (one, values) => ({ ...one, values: [...values] }),
+      )
+    : told;
+  const others = Object.entries(cut).map(([name, versions]) => [
     name,
     versions.map(({ values, stamp }) => ({
       text: JSON.stringify(expectValues(kind, name, values)),
       stamp: stampOf(stamp),
     })),
   ]);
+  const missing = (given.missing ?? []).filter((name) =>
+    partsOf(kind).some((part) => part.name === name),
+  );
   return {
     all: stampOf(given.all),
-    parts: mapped(given.parts ?? {}, stampOf),
+    parts: isFormer ? forEachPart(kind, parts) : parts,
     others: Object.fromEntries(others) as NonNullable<Packed['others']>,
+    missing,
   };
+};
+
+/** Names of the parts of a record that the file was not given. */
+export const missingIn = ({ versions }: FileVersions, id: string): readonly string[] => {
+  const given = versions[id];
+  return typeof given === 'object' ? (given.missing ?? []) : [];
 };
 
 /** @throws VersionsProblem */
 export const stateInFile = (
   kind: SharedKind,
   record: SharedRecord,
-  file: FileVersions,
+  file: VersionedFile,
 ): MergedRecord => {
   const given = file.versions[record.id];
   if (given === undefined) throw new VersionsProblem('it has no "versions"');

@@ -2,10 +2,11 @@ import { changeText } from '../shapes/history.mapper.js';
 import type { RecordDifferencesModel } from './difference.model.js';
 import type { RecordDifferences } from './differences.service.js';
 import type { ShareReportModel } from './share.model.js';
-import type { ShareReport } from './share-report.js';
+import type { ReadReport } from './share.service.js';
 
-export const toShareReport = (report: ShareReport): ShareReportModel => ({
+export const toShareReport = (report: ReadReport): ShareReportModel => ({
   ...report,
+  maker: { standing: report.maker.standing, words: report.maker.words.join(' ') },
   items: report.items.map((item) => ({
     ...item,
     changes: item.changes.map(({ field, before, after }) => ({

@@ -2,6 +2,7 @@ import { Field, ID, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import '../graphql/enums.js';
 import { FieldChangeModel } from '../shapes/history.model.js';
 import { recordKinds, type RecordKind } from '../database/record-kind.js';
+import { MakerStanding } from './makers.js';
 import { ShareOutcome } from './share-plan.js';
 
 registerEnumType(ShareOutcome, {
@@ -18,6 +19,28 @@ registerEnumType(ShareOutcome, {
     KEPT_LOCAL: { description: 'Changed here only: ours stays.' },
   },
 });
+
+registerEnumType(MakerStanding, {
+  name: 'MakerStanding',
+  description: 'How well the maker of a line file is known here.',
+  valuesMap: {
+    OWN: { description: 'This install made it.' },
+    PAIRED: { description: 'Signed by an install that was paired with this one.' },
+    UNKNOWN: { description: 'Signed by an install that this one does not know.' },
+    UNSIGNED: { description: 'An older file: nobody signed it, so anybody may have made it.' },
+  },
+});
+
+@ObjectType('FileMaker', { description: 'Who made a line file.' })
+export class FileMakerModel {
+  @Field(() => MakerStanding, { description: 'How well they are known here.' })
+  standing: MakerStanding;
+
+  @Field(() => String, {
+    description: 'Words of the key that signed it, to be compared with the maker; empty for none.',
+  })
+  words: string;
+}
 
 @ObjectType('ShareItem', { description: 'One record of the file.' })
 export class ShareItemModel {
@@ -43,6 +66,9 @@ export class ShareItemModel {
 export class ShareReportModel {
   @Field(() => String, { description: 'Who sent it.' })
   senderName: string;
+
+  @Field(() => FileMakerModel, { description: 'Who made the file.' })
+  maker: FileMakerModel;
 
   @Field(() => String, { description: 'Code of the line.' })
   lineCode: string;

@@ -1,4 +1,4 @@
-import { Args, Mutation, Query, Resolver } from '@nestjs/graphql';
+import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { CurrentPerson } from '../accounts/session.guard.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { mapPage } from '../graphql/connection.js';
@@ -13,6 +13,8 @@ import { toRecordDifferences, toShareReport } from './share.mapper.js';
 import { ShareReportModel } from './share.model.js';
 import { ShareService } from './share.service.js';
 
+const SENT = 'The id under which the file was sent: PUT /line-files/ID.';
+
 @Resolver()
 export class ShareResolver {
   constructor(
@@ -24,9 +26,9 @@ export class ShareResolver {
     description: "Looks at a partner's line file and tells what it would bring. Writes nothing.",
   })
   async previewShare(
-    @Args('text', { type: () => String, description: 'All of the text of the file.' }) text: string,
+    @Args('file', { type: () => ID, description: SENT }) file: string,
   ): Promise<ShareReportModel> {
-    return toShareReport(await this.sharing.preview(text));
+    return toShareReport(await this.sharing.preview(file));
   }
 
   @Mutation(() => ShareReportModel, {
@@ -35,9 +37,9 @@ export class ShareResolver {
   })
   async acceptShare(
     @CurrentPerson() person: SignedInPerson,
-    @Args('text', { type: () => String, description: 'All of the text of the file.' }) text: string,
+    @Args('file', { type: () => ID, description: SENT }) file: string,
   ): Promise<ShareReportModel> {
-    return toShareReport(await this.sharing.accept(text, person));
+    return toShareReport(await this.sharing.accept(file, person));
   }
 
   @Query(() => RecordDifferencesConnectionModel, {

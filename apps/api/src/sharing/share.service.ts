@@ -1,26 +1,35 @@
 import type { Stamp } from '@linewright/merging';
+import type { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { whenOthersWrite } from '../database/when-others-write.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { besideTheLoop } from '../jobs/beside.js';
+import { PhotoFiles } from '../photo-files/photo-files.js';
 import { namesOfPeople } from '../stock/people-rows.js';
-import { readingProgram } from './reading-program.js';
+import { wordsOf } from './install-keys.js';
+import { type LineFileRead, readLineFile } from './line-file/read-line-file.js';
+import { ReceivedFiles } from './line-file/received-files.js';
+import { lineFileStream } from './line-file/write-line-file.js';
+import { type FileMaker, makerOf } from './makers.js';
+import { ownKeys } from './own-keys.js';
+import { pageProgram } from './reading-program.js';
 import { agreementsOn, agreeOn } from './share-agreements.js';
 import { sharedKinds, type ShareGroup } from './share-fields.js';
 import {
-  expectShareSize,
-  readShareFile,
   SHARE_FORMAT,
   SHARE_VERSION,
   type ShareFile,
+  shareFileText,
   type SharedPerson,
   STAMPED_VERSION,
 } from './share-file.js';
 import type { SharedRecord } from './share-record.js';
 import { installsKnown, keepInstalls } from './share-installs.js';
-import { planShare } from './share-planning.js';
+import { keepPhotos, photosAway, photosOnDisk } from './share-photos.js';
+import type { SharePlanItem } from './share-plan.js';
+import { type KeptOut, planShare } from './share-planning.js';
 import { refuseClashes, type ShareReport, shareReport } from './share-report.js';
 import type { LatestMoment } from './share-rules.js';
 import { selectLine } from './share-selection.js';
@@ -39,9 +48,6 @@ import { expectSoundPedigree, keepMet, newStamps, writePlan } from './share-writ
 
 type LineRecords = Readonly<Record<ShareGroup, readonly SharedRecord[]>>;
 
-/** Characters; a longer file is read in a thread. */
-const LARGEST_READ_AT_ONCE = 200_000;
-
 const peopleIn = (records: LineRecords): string[] => {
   const ids = sharedKinds.flatMap((kind) =>
     kind.fields
@@ -51,20 +57,58 @@ const peopleIn = (records: LineRecords): string[] => {
   return [...new Set(ids.filter((id) => id !== null))] as string[];
 };
 
+/** What is wished for in a file that is given by hand. */
+export interface GivenWith {
+  readonly photos: boolean;
+  readonly carePlans: boolean;
+}
+
+/** A report of a file, and who made it. */
+export interface ReadReport extends ShareReport {
+  readonly maker: FileMaker;
+}
+
+const PHOTO_WORD = 'picture, which is not in the file';
+
 /** Lines out to a partner, and in from one. */
 @Injectable()
 export class ShareService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly clock: Clock,
+    private readonly photos: PhotoFiles,
+    private readonly received: ReceivedFiles,
   ) {}
 
+  /** A line as a signed file for whoever is given it, as a stream of its bytes. */
+  async lineFile(lineId: string, sender: SignedInPerson, wished: GivenWith): Promise<Readable> {
+    const keys = await this.dataSource.transaction((manager) => ownKeys(manager));
+    const file = await this.exportLine(lineId, sender, wished);
+    const [page, photos] = await Promise.all([
+      besideTheLoop(pageProgram, file, wordsOf(keys)),
+      photosOnDisk(this.photos, file.records.photos),
+    ]);
+    const records = shareFileText(file);
+    const madeAt = new Date(file.exportedAt);
+    const made = { madeAt, makerName: sender.name, madeFor: null };
+    return lineFileStream({ ...made, records, page, photos }, keys);
+  }
+
   /** One line with all it needs, and the versions of every record; what was changed since the last time is counted as changed here. */
-  exportLine(lineId: string, sender: SignedInPerson): Promise<ShareFile> {
+  private exportLine(
+    lineId: string,
+    sender: SignedInPerson,
+    wished: GivenWith,
+  ): Promise<ShareFile> {
     return whenOthersWrite(() =>
       this.dataSource.transaction('REPEATABLE READ', async (manager) => {
         const own = await nextCount(manager);
-        const records = await selectLine(manager, lineId);
+        const all = await selectLine(manager, lineId);
+        const records = {
+          ...all,
+          ...(!wished.photos && { photos: [] }),
+          ...(!wished.carePlans && { carePlans: [] }),
+        };
         const versioned = await this.versioned(manager, records, own);
         const told = versionsForFile(versioned);
         return {
@@ -73,7 +117,7 @@ export class ShareService {
           sender: { id: sender.id, name: sender.name },
           people: await namesOfPeople(manager, peopleIn(records)),
           installs: await this.installs(manager, own.install, sender, told.stamps),
-          ...{ agreed: {}, grants: null, signature: null },
+          agreed: {},
         };
       }),
     );
@@ -115,35 +159,81 @@ export class ShareService {
     return [{ id: own, name: sender.name }, ...others.filter(({ id }) => id !== own)];
   }
 
-  private async read(text: string): Promise<ShareFile> {
-    if (text.length <= LARGEST_READ_AT_ONCE) return readShareFile(text);
-    expectShareSize(text);
-    return besideTheLoop(readingProgram, text);
-  }
-
   private latest(): LatestMoment {
     return { day: this.clock.latestDayAnywhere(), time: this.clock.latestTime() };
   }
 
-  /** What taking the file in would do. Writes nothing. */
-  async preview(text: string): Promise<ShareReport> {
-    const file = await this.read(text);
+  /** What taking a file in that was sent would do. Writes nothing. */
+  async preview(fileId: string): Promise<ReadReport> {
+    const read = await readLineFile(await this.received.path(fileId));
+    try {
+      const { items, maker } = await this.look(read, () => null);
+      return { ...shareReport(read.file, items, false), maker };
+    } finally {
+      read.close();
+    }
+  }
+
+  /** Takes a file in that was sent: what both sides changed is listed and stays as it is here. */
+  async accept(fileId: string, person: SignedInPerson): Promise<ReadReport> {
+    const read = await readLineFile(await this.received.path(fileId));
+    try {
+      const report = await this.take(read, person.name, () => null);
+      await this.received.remove(fileId);
+      return report;
+    } finally {
+      read.close();
+    }
+  }
+
+  private async look(
+    { file, maker, madeFor, ...source }: LineFileRead,
+    whyOut: KeptOut,
+  ): Promise<{ items: SharePlanItem[]; maker: FileMaker }> {
+    const without = await this.withoutPicture(file, source, whyOut);
     return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
+      const known = await makerOf(manager, maker, madeFor);
       const own = await countToCome(manager);
-      return shareReport(file, await planShare(manager, file, own, this.latest()), false);
+      return { items: await planShare(manager, file, own, this.latest(), without), maker: known };
     });
   }
 
-  /** Takes the file in, in one transaction: what both sides changed is listed and stays as it is here. */
-  async accept(text: string, person: SignedInPerson): Promise<ShareReport> {
-    const file = await this.read(text);
+  /** A record of a picture waits until its picture has come. */
+  private async withoutPicture(
+    { records }: ShareFile,
+    source: Pick<LineFileRead, 'photos' | 'photo'>,
+    whyOut: KeptOut,
+  ): Promise<KeptOut> {
+    const away = await photosAway(this.photos, records.photos, source);
+    return (item) => {
+      const isAway = item.kind.group === 'photos' && away.has(item.record['sha256'] as string);
+      return isAway && item.record['withdrawnAt'] === null ? PHOTO_WORD : whyOut(item);
+    };
+  }
+
+  /**
+   * Takes in what was read, in one transaction.
+   *
+   * @param by who is named in the history
+   * @param whyOut what is not taken in
+   */
+  async take(read: LineFileRead, by: string, whyOut: KeptOut): Promise<ReadReport> {
+    const { file } = read;
+    // Pictures come before their records; of a file that is refused, none is kept.
+    if (read.photos.size > 0) {
+      const { items } = await this.look(read, whyOut);
+      refuseClashes(file, items);
+      await keepPhotos(this.photos, items, read);
+    }
+    const without = await this.withoutPicture(file, read, whyOut);
     return this.dataSource.transaction(async (manager) => {
       // One file at a time, and no parent changed between the check and the end.
       await manager.query(`SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE`);
+      const maker = await makerOf(manager, read.maker, read.madeFor);
       const own = await nextCount(manager);
-      const items = await planShare(manager, file, own, this.latest());
+      const items = await planShare(manager, file, own, this.latest(), without);
       refuseClashes(file, items);
-      await writePlan(manager, file, items, person.name);
+      await writePlan(manager, file, items, by);
       if (file.version < STAMPED_VERSION) await agreeOn(manager, items, new Date(file.exportedAt));
       await keepMet(manager, items);
       await keepInstalls(manager, file.installs, own.install);
@@ -154,7 +244,7 @@ export class ShareService {
         seen.reduce((a, b) => Math.max(a, b), own.count),
       );
       await expectSoundPedigree(manager);
-      return shareReport(file, items, true);
+      return { ...shareReport(file, items, true), maker };
     });
   }
 }

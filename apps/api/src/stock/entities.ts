@@ -22,6 +22,8 @@ import { ComputationRow } from './rows/computation.entity.js';
 import { LineGrantRow } from './rows/line-grant.entity.js';
 import { LinePurposeRow } from './rows/line-purpose.entity.js';
 import { LineRow } from './rows/line.entity.js';
+import { LineExchangeRow } from './rows/line-exchange.entity.js';
+import { PartnerInstallRow } from './rows/partner-install.entity.js';
 import { PairingRow } from './rows/pairing.entity.js';
 import { RoundPairRow, RoundRow } from './rows/round.entity.js';
 import { PhotoRow } from './rows/photo.entity.js';
@@ -52,6 +54,8 @@ export const entities = [
   RefusedAttemptRow,
   LineRow,
   LineGrantRow,
+  PartnerInstallRow,
+  LineExchangeRow,
   LinePurposeRow,
   FishRow,
   SpawnRow,

@@ -53,6 +53,8 @@ const chosen = {
   phenotype: OF_FISH,
   care_record: OF_LINE,
   water_reading: OF_LINE,
+  photo: `${OF_FISH} OR spawn_id IN (SELECT id FROM spawn WHERE line_id = given.line)`,
+  care_template: `line_id = given.line`,
 } as const;
 
 export type SharedTableName = keyof typeof chosen;

@@ -3,6 +3,10 @@ import { graphql, type ResultOf } from './graphql.js';
 const shareParts = graphql(`
   fragment ShareParts on ShareReport {
     senderName
+    maker {
+      standing
+      words
+    }
     lineCode
     lineName
     added
@@ -28,8 +32,8 @@ export type ShareReport = ResultOf<typeof shareParts>;
 
 export const PREVIEW_SHARE = graphql(
   `
-    mutation PreviewShare($text: String!) {
-      previewShare(text: $text) {
+    mutation PreviewShare($file: ID!) {
+      previewShare(file: $file) {
         ...ShareParts
       }
     }
@@ -39,8 +43,8 @@ export const PREVIEW_SHARE = graphql(
 
 export const ACCEPT_SHARE = graphql(
   `
-    mutation AcceptShare($text: String!) {
-      acceptShare(text: $text) {
+    mutation AcceptShare($file: ID!) {
+      acceptShare(file: $file) {
         ...ShareParts
       }
     }

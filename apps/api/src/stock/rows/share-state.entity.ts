@@ -7,9 +7,17 @@ export class ShareStateRow {
   @PrimaryColumn('integer')
   id: number;
 
-  /** Made when it is first needed; never carried to another place by a backup, where its counts would be given out twice. */
+  /** Follows from the keys, which are made when they are first needed; never carried to another place by a backup, where its counts would be given out twice. */
   @Column('uuid', { name: 'install_id', nullable: true })
   installId: string | null;
+
+  /** With it the install signs what it gives: PKCS #8 of an Ed25519 key, base64. */
+  @Column('text', { name: 'signing_secret', nullable: true })
+  signingSecret: string | null;
+
+  /** With it the install opens what was sealed for it, as the age format writes it. */
+  @Column('text', { name: 'reading_secret', nullable: true })
+  readingSecret: string | null;
 
   /** Sets of changes that were stamped here. */
   @Column('bigint', { name: 'changes', default: 0 })

@@ -73,7 +73,7 @@ function lineFileColumns(): readonly Column<ResultOf<typeof LINES>['lines'][numb
       title: 'For a partner',
       cell: (line) => (
         <a
-          href={`/export/line/${line.id}.json`}
+          href={`/export/line/${line.id}.zip?photos=yes`}
           download
           aria-label={`File of line ${line.code} for a partner`}
         >

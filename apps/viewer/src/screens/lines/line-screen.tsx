@@ -159,7 +159,7 @@ function ShareSection({ lineId }: { lineId: string }) {
         its plan and its rounds are yours and are not in it.
       </p>
       <div className="lw-form-buttons">
-        <a href={`/export/line/${lineId}.json`} download>
+        <a href={`/export/line/${lineId}.zip?photos=yes`} download>
           Download the line’s file
         </a>
         <a href={`/export/pedigree.csv?line=${lineId}`} download>

@@ -1,4 +1,4 @@
-import { Button, NativeSelect } from '@mantine/core';
+import { Button, Checkbox, FileButton, NativeSelect } from '@mantine/core';
 import { useState, type SetStateAction, type Dispatch } from 'react';
 import { Link } from 'react-router';
 import type { ShareReport } from '../../api/sharing.js';
@@ -9,7 +9,6 @@ import { Caution, Done, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
-import { TextFile } from '../../components/text-file.js';
 import { plural } from '../../wording/figures.js';
 import { Differences } from './differences.js';
 import { ShareItems } from './share-items.js';
@@ -57,17 +56,23 @@ interface GiveLineProps {
   lines: ResultOf<typeof LINES>['lines'][number][];
 }
 
+const yes = (wished: boolean): string => (wished ? 'yes' : 'no');
+
 function GiveLine({ line, setChosen, lines }: GiveLineProps) {
+  const [photos, setPhotos] = useState(true);
+  const [plans, setPlans] = useState(false);
   return (
     <>
       <p className="lw-words">
         The file holds the line’s fish, the ancestors they need, its spawns with counts, care and
         water readings, scores with their sheets, what was seen on the fish, and your own loci with
-        the line’s settings. It keeps every record’s identity, so that later files join up.
+        the line’s settings. It keeps every record’s identity, so that later files join up, and it
+        is signed, so that your partner sees that it came from you as it is. A page in it,
+        read-me.html, can be read without any program.
       </p>
       <p className="lw-words">
-        Not in it: <strong>photos</strong> (send those apart), care plans, and settings of loci that
-        hold for all lines.
+        Not in it: what the line is for, its plan and its rounds, and settings of loci that hold for
+        all lines. <strong>Whoever has the file can read all of it.</strong>
       </p>
       <div className="lw-filter">
         <NativeSelect
@@ -80,7 +85,20 @@ function GiveLine({ line, setChosen, lines }: GiveLineProps) {
             label: `${code} · ${name}`,
           }))}
         />
-        <a href={`/export/line/${line.id}.json`} download>
+        <Checkbox
+          label="With photos"
+          checked={photos}
+          onChange={(event) => setPhotos(event.currentTarget.checked)}
+        />
+        <Checkbox
+          label="With your care plan of the line"
+          checked={plans}
+          onChange={(event) => setPlans(event.currentTarget.checked)}
+        />
+        <a
+          href={`/export/line/${line.id}.zip?photos=${yes(photos)}&plans=${yes(plans)}`}
+          download={`${line.code}.zip`}
+        >
           Download the file of {line.code}
         </a>
       </div>
@@ -109,14 +127,19 @@ function TakeSection({ onTaken }: { onTaken: () => void }) {
     >
       <ProblemNotice problem={taking.notRead} />
       {report === null ? (
-        <TextFile
-          choose="Choose a line’s file"
-          accept=".json,application/json"
-          pasteLabel="Or paste the file’s text"
-          pastedName="pasted.json"
-          busy={taking.looking}
-          onText={(_, given) => void taking.look(given)}
-        />
+        <FileButton
+          accept=".zip,application/zip,.json,application/json"
+          inputProps={{ 'aria-label': 'Choose a line’s file' }}
+          onChange={(file) => {
+            if (file !== null) void taking.look(file);
+          }}
+        >
+          {(props) => (
+            <Button {...props} className="lw-primary" loading={taking.looking}>
+              Choose a line’s file
+            </Button>
+          )}
+        </FileButton>
       ) : (
         <LookedAt report={report} taking={taking} />
       )}
@@ -149,15 +172,43 @@ function LookedAt({ report, taking }: LookedAtProps) {
 
 function FileHead({ report }: { report: ShareReport }) {
   return (
-    <p>
-      Line{' '}
-      <strong>
-        {report.lineCode} · {report.lineName}
-      </strong>{' '}
-      from {report.senderName}: {report.added} added, {report.updated} updated, {report.unchanged}{' '}
-      unchanged, {plural(report.conflicts, 'conflict')}.
-    </p>
+    <>
+      <p>
+        Line{' '}
+        <strong>
+          {report.lineCode} · {report.lineName}
+        </strong>{' '}
+        from {report.senderName}: {report.added} added, {report.updated} updated, {report.unchanged}{' '}
+        unchanged, {plural(report.conflicts, 'conflict')}.
+      </p>
+      <MakerWords maker={report.maker} senderName={report.senderName} />
+    </>
   );
+}
+
+/** Whose file it is, as far as a signature says it. */
+function MakerWords({ maker, senderName }: Pick<ShareReport, 'maker' | 'senderName'>) {
+  switch (maker.standing) {
+    case 'PAIRED':
+      return <p>Signed by {senderName}’s install, which is paired with this one.</p>;
+    case 'OWN':
+      return <p>This install made it.</p>;
+    case 'UNSIGNED':
+      return (
+        <Caution>
+          This is an older file, and nobody signed it: anybody may have made or changed it. Take it
+          in only if you trust the way by which it came.
+        </Caution>
+      );
+    case 'UNKNOWN':
+      return (
+        <Caution>
+          It is signed, and was not changed since, but this install does not know who signed it. Ask{' '}
+          {senderName} for the words of their install; they should be <strong>{maker.words}</strong>
+          . They stand under “Partners” there.
+        </Caution>
+      );
+  }
 }
 
 /** A conflict brings the other’s value, to be decided on. */

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { RequestError } from '../errors/request-error.js';
-import type { PreparedPhoto } from '../photo-files/photo-files.js';
+import type { PreparedPhoto } from './photo-files.js';
 
 /** Largest file taken, in bytes: phones' pictures stay below it. */
 export const LARGEST_PHOTO = 25 * 1024 * 1024;
@@ -78,4 +78,24 @@ export const preparePhoto = async (bytes: Buffer): Promise<PreparedPhoto> => {
   }
   const sha256 = createHash('sha256').update(picture.file).digest('hex');
   return { ...picture, sha256, mediaType: mediaTypes[format] };
+};
+
+/**
+ * A picture as another install kept it, taken as it is: its content has to be what its hash says, of the kind that is said, and a picture
+ * to its end. Its thumbnail is made here.
+ *
+ * @throws RequestError `PHOTO_INVALID`, `PHOTO_TOO_LARGE`
+ */
+export const keptElsewhere = async (
+  bytes: Buffer,
+  sha256: string,
+  mediaType: string,
+): Promise<PreparedPhoto> => {
+  if (createHash('sha256').update(bytes).digest('hex') !== sha256)
+    throw invalid('A picture is not the one that its record names: it was altered on its way.');
+  if (mediaTypes[photoFormat(bytes)] !== mediaType)
+    throw invalid(`A picture is not of the kind that its record says (${mediaType}).`);
+  // Read to its end on the way to its thumbnail.
+  const { small, width, height } = await preparePhoto(bytes);
+  return { file: bytes, small, sha256, mediaType, width, height };
 };

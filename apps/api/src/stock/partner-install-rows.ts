@@ -1,0 +1,41 @@
+import type { EntityManager } from 'typeorm';
+import { LineExchangeRow } from './rows/line-exchange.entity.js';
+import { PartnerInstallRow } from './rows/partner-install.entity.js';
+
+/** Installs that were paired with this one, the latest first. */
+export const partnerInstalls = (manager: EntityManager): Promise<PartnerInstallRow[]> =>
+  manager.find(PartnerInstallRow, { order: { pairedAt: 'DESC', installId: 'ASC' } });
+
+export const partnerInstall = (
+  manager: EntityManager,
+  installId: string,
+): Promise<PartnerInstallRow | null> => manager.findOneBy(PartnerInstallRow, { installId });
+
+export const putPartnerInstall = async (
+  manager: EntityManager,
+  row: Partial<PartnerInstallRow> & Pick<PartnerInstallRow, 'installId'>,
+): Promise<void> => {
+  await manager.upsert(PartnerInstallRow, row, ['installId']);
+};
+
+export const changePartnerInstall = async (
+  manager: EntityManager,
+  installId: string,
+  changes: Partial<PartnerInstallRow>,
+): Promise<void> => {
+  await manager.update(PartnerInstallRow, { installId }, changes);
+};
+
+/** What went between this install and those, by line. */
+export const lineExchanges = (
+  manager: EntityManager,
+  installId: string,
+): Promise<LineExchangeRow[]> =>
+  manager.find(LineExchangeRow, { where: { installId }, order: { lineId: 'ASC' } });
+
+export const putLineExchange = async (
+  manager: EntityManager,
+  row: Partial<LineExchangeRow> & Pick<LineExchangeRow, 'installId' | 'lineId'>,
+): Promise<void> => {
+  await manager.upsert(LineExchangeRow, row, ['installId', 'lineId']);
+};
