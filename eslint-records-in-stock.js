@@ -41,8 +41,14 @@ const OWN = {
   },
   jobs: { rows: ['ComputationRow'], tables: ['computation'] },
   sharing: {
-    rows: ['ShareBaseRow', 'ShareStateRow', 'ShareInstallRow', 'RecordStampRow'],
-    tables: ['share_base', 'share_state', 'share_install', 'record_stamp'],
+    rows: [
+      ...['ShareBaseRow', 'ShareStateRow', 'ShareInstallRow', 'RecordStampRow'],
+      ...['PartnerInstallRow', 'LineExchangeRow'],
+    ],
+    tables: [
+      ...['share_base', 'share_state', 'share_install', 'record_stamp'],
+      ...['partner_install', 'line_exchange'],
+    ],
   },
   water: { rows: ['WaterRuleRow'], tables: ['water_rule'] },
 };

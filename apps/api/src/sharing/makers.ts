@@ -1,6 +1,6 @@
 import type { EntityManager } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
-import { partnerInstall } from '../stock/partner-install-rows.js';
+import { partnerInstall } from './partners/partner-install-rows.js';
 import { wordsOf } from './install-keys.js';
 import type { Manifest } from './line-file/manifest.js';
 import { countToCome } from './share-stamps.js';

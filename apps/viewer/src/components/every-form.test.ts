@@ -21,6 +21,7 @@ const nothingToSave: Readonly<Record<string, string>> = {
   'screens/print/choice-list.tsx': 'prints',
   'screens/print/print-screen.tsx': 'prints',
   'screens/print/sheet-fields.tsx': 'prints',
+  'screens/sharing/sharing-screen.tsx': 'a file, looked at before it is taken in',
   'screens/sorting/fish-card-dock.tsx': 'kept on the device as it is typed',
   'screens/sorting/score-cell.tsx': 'entered when its box is left',
   'screens/sorting/score-fields.tsx': 'kept on the device as it is typed',

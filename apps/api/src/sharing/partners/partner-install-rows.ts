@@ -1,6 +1,6 @@
 import type { EntityManager } from 'typeorm';
-import { LineExchangeRow } from './rows/line-exchange.entity.js';
-import { PartnerInstallRow } from './rows/partner-install.entity.js';
+import { LineExchangeRow } from '../../stock/rows/line-exchange.entity.js';
+import { PartnerInstallRow } from '../../stock/rows/partner-install.entity.js';
 
 /** Installs that were paired with this one, the latest first. */
 export const partnerInstalls = (manager: EntityManager): Promise<PartnerInstallRow[]> =>
