@@ -154,6 +154,11 @@ describe(`classes with everything integrated, seed ${seed}`, () => {
     expect(() => solveThreshold({ ...model, fixed: [apart], variances: [1] })).toThrow(
       'grow without end',
     );
+    // Taken to be of some size before, it is finite.
+    const solved = new MomentsSolver({ ...model, fixed: [apart], fixedDeviation: 2 }).at([1]);
+    const effect = Math.abs(solved.mean[1]!);
+    expect(effect).toBeGreaterThan(1);
+    expect(effect).toBeLessThan(2 * Math.SQRT2 * 2);
     expect(told({ ...model, counts: new Float64Array(12).fill(1) }, 1)).toThrow('One look a row');
     expect(told(model, 0)).toThrow('above 0');
   });

@@ -84,6 +84,7 @@ export {
   asNumbers,
   classesOverHeritability,
   type ClassScores,
+  FIXED_DEVIATION,
 } from './threshold/values-of-classes.js';
 export { moreClasses, type MoreClasses } from './threshold/more-classes.js';
 export { partWays, type PartedWays, type TwoRanks } from './threshold/part-ways.js';

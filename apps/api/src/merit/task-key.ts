@@ -3,7 +3,7 @@ import type { Pedigree } from '@linewright/pedigree';
 import type { MeritTask } from './merit-task.js';
 
 /** Raised whenever answers get another shape or are worked out otherwise: those stored in an older one are not served. */
-const SHAPE = '8';
+const SHAPE = '9';
 
 /**
  * Names the state of the records that a trait's figures are made from: what values rest on, how many looks there are, and what only advice

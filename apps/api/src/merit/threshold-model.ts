@@ -4,6 +4,7 @@ import {
   asNumbers,
   type ClassScores,
   classesOverHeritability,
+  FIXED_DEVIATION,
   type HeritabilityPrior,
   MomentsSolver,
   type Posterior,
@@ -44,7 +45,10 @@ export const thresholdAtShares = (
 
 const modelAt = (scores: ClassScores, variances: readonly number[]): ThresholdModel => {
   const { fixed, random } = animalModel(asNumbers(scores)).model;
-  return { scores: scores.scores, classes: scores.classes, fixed, random, variances };
+  return {
+    ...{ scores: scores.scores, classes: scores.classes },
+    ...{ fixed, fixedDeviation: FIXED_DEVIATION, random, variances },
+  };
 };
 
 /** Breeding values with grades taken as steps of an unseen scale. */

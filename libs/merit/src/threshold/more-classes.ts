@@ -220,7 +220,7 @@ const withNumber = (of: Int32Array, more: readonly number[]): Int32Array =>
 
 /** The model's rows with those of the scores behind them. */
 function withRows(model: ThresholdModel, scores: readonly OneScore[]): ThresholdParts {
-  const { scores: classes, counts, fixed, random, classes: number, link } = model;
+  const { scores: classes, counts, fixed, random, classes: number, link, fixedDeviation } = model;
   const { levels: fish, slots } = random[0]!;
   if (scores.some((score) => !(score.fish >= 0 && score.fish < fish)))
     throw new MeritError('MERIT_OUT_OF_RANGE', 'A fish of these scores is not in the model.');
@@ -228,6 +228,7 @@ function withRows(model: ThresholdModel, scores: readonly OneScore[]): Threshold
   return {
     classes: number,
     ...(link !== undefined && { link }),
+    ...(fixedDeviation !== undefined && { fixedDeviation }),
     scores: withNumber(
       classes,
       scores.map(({ value }) => value),

@@ -16,7 +16,7 @@ export interface ThresholdEquations {
   readonly unitOf: Int32Array;
   readonly units: number;
   readonly start: Float64Array;
-  /** Visits the entries of the random effects' precision at these variances, one half. */
+  /** Visits the entries of the precision at these variances, one half: of random effects, and of fixed ones that are not flat before. */
   readonly eachPrior: (
     variances: readonly number[],
     visit: (i: number, j: number, value: number) => void,
@@ -47,7 +47,7 @@ export function thresholdEquations(model: ThresholdParts): ThresholdEquations {
     unitOf: Int32Array.from({ length: size }, (_, k) => k),
     units: size,
     start: startAt(seen, size),
-    eachPrior: priorOf(model, firstOfTerm),
+    eachPrior: priorOf(model, firstOfTerm, fixedPrecisions(model, fixed, rows, firstFixed)),
   };
 }
 
@@ -96,12 +96,45 @@ function rowsOf(
   return rows;
 }
 
+/** Precision of each fixed effect by its equation, where the whole variance is 1; none where they are flat. */
+function fixedPrecisions(
+  { scores, fixedDeviation }: ThresholdParts,
+  fixed: readonly FixedEquation[],
+  rows: RowEntries,
+  firstFixed: number,
+): Map<number, number> {
+  if (fixedDeviation === undefined) return new Map();
+  const [sums, squares] = [
+    new Float64Array(firstFixed + fixed.length),
+    new Float64Array(firstFixed + fixed.length),
+  ];
+  scores.forEach((score, row) => {
+    if (score >= 0)
+      rows.each(row, (equation, value) => {
+        if (equation >= sums.length) return;
+        sums[equation]! += value;
+        squares[equation]! += value * value;
+      });
+  });
+  const scored = scores.reduce((count, score) => count + (score >= 0 ? 1 : 0), 0);
+  return new Map(
+    fixed.map(({ level }, k) => {
+      const equation = firstFixed + k;
+      const variance = squares[equation]! / scored - (sums[equation]! / scored) ** 2;
+      return [equation, (level === null ? variance : 1) / fixedDeviation ** 2];
+    }),
+  );
+}
+
 function priorOf(
   { random }: ThresholdParts,
   firstOfTerm: readonly number[],
+  ofFixed: ReadonlyMap<number, number>,
 ): ThresholdEquations['eachPrior'] {
   const terms = random.map((term, k) => lowerHalf(term, firstOfTerm[k]!));
   return (variances, visit) => {
+    const whole = variances.reduce((sum, variance) => sum + variance, 1);
+    for (const [equation, precision] of ofFixed) visit(equation, equation, precision / whole);
     for (let term = 0; term < terms.length; term++) {
       const { rows, columns, values } = terms[term]!;
       const precision = 1 / variances[term]!;

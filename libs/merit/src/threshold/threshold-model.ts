@@ -159,19 +159,23 @@ export const endlessEffects = (): MeritError =>
     'The effects grow without end: all fish of some level fall in one class at the end of the scale. Join that level with another, or fit the column as common effect.',
   );
 
-/** ln of what a normal density of this precision holds, over that of the random effects: thresholds and fixed effects are flat before. */
+/** ln of what a normal density of this precision holds, over that of the effects before: thresholds are flat, and fixed effects may be. */
 export function logVolume(
-  { random }: ThresholdParts,
-  { size, randomEquations }: ThresholdEquations,
+  { random, fixedDeviation }: ThresholdParts,
+  { classes, fixed, eachPrior }: ThresholdEquations,
   variances: readonly number[],
   factor: SparseCholesky,
 ): number {
-  const flat = size - randomEquations;
-  const spread = random.reduce(
+  const ends = classes - 1;
+  let spread = random.reduce(
     (sum, { levels, inverse }, term) =>
       sum + levels * Math.log(variances[term]!) + (inverse?.logDeterminant ?? 0),
     0,
   );
+  eachPrior(variances, (i, j, value) => {
+    if (i === j && i < ends + fixed.length) spread -= Math.log(value);
+  });
+  const flat = fixedDeviation === undefined ? ends + fixed.length : ends;
   return 0.5 * (flat * Math.log(2 * Math.PI) - factor.logDeterminant - spread);
 }
 

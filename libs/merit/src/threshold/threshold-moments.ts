@@ -19,7 +19,7 @@ export interface ThresholdMoments {
   /** Means of thresholds, fixed effects, random effects, in the order of the equations; the residual's variance is 1. */
   readonly mean: Float64Array;
   readonly variance: Float64Array;
-  /** ln density of the scores, thresholds and fixed effects flat before. */
+  /** ln density of the scores, thresholds flat before, and fixed effects where no deviation of theirs is given. */
   readonly logMarginal: number;
   readonly sweeps: number;
 }
@@ -44,8 +44,8 @@ export class MomentsSolver {
   #ends: EndsOfRows | undefined;
 
   /**
-   * @throws MeritError MERIT_TOO_FEW when fewer than two classes occur; MERIT_NOT_CONVERGED when a fixed level has all its fish at one end;
-   * MERIT_OUT_OF_RANGE for rows of several looks, or a logistic liability. Cost: the joint mode once.
+   * @throws MeritError MERIT_TOO_FEW when fewer than two classes occur; MERIT_NOT_CONVERGED when a fixed level, flat before, has all its fish at one end;
+   * MERIT_OUT_OF_RANGE for rows of several looks, or a logistic liability. Cost: where fixed effects are flat, the joint mode once.
    */
   constructor(readonly model: ThresholdParts) {
     if (model.counts !== undefined || model.link === 'logit')
@@ -54,15 +54,11 @@ export class MomentsSolver {
         'One look a row and a normal liability are asked for.',
       );
     // Where no mode is, there are no means either, and sweeps might settle far out for all that.
-    void new ThresholdSolver(model).at(model.random.map(() => 1));
+    if (model.fixedDeviation === undefined)
+      void new ThresholdSolver(model).at(model.random.map(() => 1));
     this.#equations = thresholdEquations(model);
     this.#matrix = new ThresholdMatrix(this.#equations);
     this.#rows = Int32Array.from(model.scores.keys()).filter((row) => model.scores[row]! >= 0);
-  }
-
-  /** Fixed effects beside the thresholds. */
-  get fixedEffects(): number {
-    return this.#equations.fixed.length;
   }
 
   /** @throws MeritError MERIT_OUT_OF_RANGE, MERIT_NOT_CONVERGED. */

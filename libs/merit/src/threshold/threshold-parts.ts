@@ -9,6 +9,11 @@ export interface ThresholdParts {
   readonly counts?: Float64Array;
   /** Columns of classes are differences from their first level; there is no mean, which the thresholds stand for. */
   readonly fixed: readonly FixedColumn[];
+  /**
+   * Standard deviation of fixed effects about 0 before any score, in standard deviations of the liability; of a column of numbers, what one standard
+   * deviation of it does. Flat unless given: then a level whose fish all fall in a class at one end has no finite effect.
+   */
+  readonly fixedDeviation?: number;
   /** Each with one slot. */
   readonly random: readonly RandomTerm[];
   /** `probit` (the default): a normal liability; `logit`: a logistic one. */

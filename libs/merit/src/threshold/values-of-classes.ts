@@ -44,12 +44,19 @@ export function asNumbers(scores: ClassScores): AnimalScores {
 }
 
 /**
+ * What fixed effects of classes are taken to differ by before, in standard deviations of the liability; of our own choosing. Little is felt of it where
+ * both yes and no are seen in a season; where one of them is not, the effect stays finite, as with Gelman A et al. (2008) Ann Appl Stat 2:1360-1383
+ * (from memory; theirs is a Cauchy density).
+ */
+export const FIXED_DEVIATION = 2;
+
+/**
  * Breeding values of a yes/no or ordered trait with the heritability of its liability, and the shares of further terms, integrated over a grid
  * under a stated prior. Values are in standard deviations of the liability.
  *
  * At each point means and errors of the threshold model by expectation propagation ({@link MomentsSolver}), weighed by its marginal density.
- * Thresholds and fixed effects are flat before in standard deviations of the liability: flat in those of its residual, each would draw the
- * heritability up by the root of what is left.
+ * Thresholds are flat before in standard deviations of the liability: flat in those of its residual, each would draw the heritability up by the root
+ * of what is left. Fixed effects have a deviation of {@link FIXED_DEVIATION} before.
  * Source: Gianola D & Foulley JL (1983) Genet Sel Evol 15:201-224 (the model).
  * Cost: some eight factorisations with their sparse inverses a point.
  * @throws MeritError as {@link animalModel} and {@link MomentsSolver}; MERIT_NOT_CONVERGED when stopped.
@@ -69,9 +76,10 @@ export function classesOverHeritability(
     scores: scores.scores,
     classes: scores.classes,
     fixed: model.fixed,
+    fixedDeviation: FIXED_DEVIATION,
     random: model.random,
   });
-  const flat = scores.classes - 1 + solver.fixedEffects;
+  const thresholds = scores.classes - 1;
   const others = model.random.length - 1;
   const most = others === 0 ? 1 : pointsOfOthers;
   const weigh = ({ heritability, others: parts, residual }: Shares): WeighedShares => {
@@ -81,7 +89,7 @@ export function classesOverHeritability(
       throw new MeritError('MERIT_NOT_CONVERGED', 'The computation was stopped.');
     return {
       // Flat over thresholds in standard deviations of the liability, not of its residual.
-      logDensity: solved.logMarginal + 0.5 * flat * Math.log(residual),
+      logDensity: solved.logMarginal + 0.5 * thresholds * Math.log(residual),
       logPrior: Math.log(prior.density(heritability)),
       values: () => valuesOfLiability(solved, inbreeding, heritability, residual),
     };
