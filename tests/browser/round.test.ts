@@ -55,9 +55,28 @@ describe.each([
     await page.getByLabel('Young to keep').fill('8');
   });
 
-  it('makes the pairs that are proposed for that version', async () => {
+  it('says what a fish costs that somebody has in mind and that is not proposed', async () => {
     await page.getByRole('main').getByRole('link', { name: 'Next pairing', exact: true }).click();
     await page.getByText('By version 3 of').waitFor();
+    const male = page.getByRole('combobox', { name: 'Male you want to use', exact: true });
+    const use = page.getByRole('button', { name: 'Use in the pairs' });
+    expect(await use.isDisabled()).toBe(true);
+    const proposed = await page.getByRole('button', { name: /^Not RB/ }).allInnerTexts();
+    await male.click();
+    const offered = page.getByRole('option', { name: /^RB\S+ · male/ });
+    await offered.first().waitFor();
+    const tags = (await offered.allInnerTexts()).map((text) => text.split(' ')[0]!);
+    const other = tags.find((tag) => !proposed.includes(`Not ${tag}`))!;
+    await offered.filter({ hasText: `${other} · ` }).click();
+    await use.click();
+    await page.getByText(`${other} must be in a pair.`).waitFor();
+    await page.getByText(/^This (costs|changes)/).waitFor();
+    await page.getByText('You asked for it, or for one of its fish.').waitFor();
+    await page.getByRole('button', { name: `Take back: ${other} must be in a pair` }).click();
+    await page.getByText('What you asked for').waitFor({ state: 'hidden' });
+  });
+
+  it('makes the pairs that are proposed for that version', async () => {
     const colourOf = (name: string): Promise<string> =>
       page
         .getByRole('button', { name })

@@ -155,10 +155,10 @@ export class KeepingService {
     const found: Record<string, Float64Array> = {};
     if (young.length > MOST_TOGETHER) return found;
     const ids = young.map(({ id }) => id);
-    for (const { traitId } of worth.traits) {
-      const { belief } = await this.beliefs.of(traitId, lineId, ids, by);
-      if (belief !== null) found[traitId] = correlationOf(belief.error, ids.length);
-    }
+    const traitIds = worth.traits.map(({ traitId }) => traitId);
+    const answers = await this.beliefs.ofAll(traitIds, { lineId, fishIds: ids, by });
+    for (const [k, { belief }] of answers.entries())
+      if (belief !== null) found[traitIds[k]!] = correlationOf(belief.error, ids.length);
     return found;
   }
 }

@@ -156,8 +156,9 @@ export class LineBeliefsService {
     let waiting: ComputationRow | null = null;
     let until: ComputationRow | null = null;
     const said: string[] = [];
-    const answers = await Promise.all(
-      aims.map(({ traitId }) => this.beliefs.of(traitId, lineId, ids, by, forNow)),
+    const answers = await this.beliefs.ofAll(
+      aims.map(({ traitId }) => traitId),
+      { lineId, fishIds: ids, by, forNow },
     );
     for (const [k, answer] of answers.entries()) {
       if (answer.belief !== null) {

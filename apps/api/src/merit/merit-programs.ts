@@ -20,13 +20,9 @@ export const fishSizesProgram = requestProgram(
   'fishSizes',
   async () => (await import('./measure-load.js')).sizesOfFish,
 );
-export const beliefProgram = requestProgram(
-  'traitBelief',
-  async () => (await import('./trait-belief.js')).beliefOf,
-);
-export const usualBeliefProgram = requestProgram(
-  'usualTraitBelief',
-  async () => (await import('./trait-belief.js')).usualBeliefOf,
+export const beliefsProgram = requestProgram(
+  'traitBeliefs',
+  async () => (await import('./trait-belief.js')).beliefsOf,
 );
 export const togetherProgram = requestProgram(
   'traitsTogether',

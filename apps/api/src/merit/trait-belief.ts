@@ -12,6 +12,22 @@ export interface TraitBelief extends TraitFigures {
   readonly error: Float64Array;
 }
 
+/** What a belief is made from. It can pass between threads. */
+export interface BeliefTask {
+  readonly task: MeritTask;
+  /** How the trait's variance is shared out; null while its scores have not told it. */
+  readonly model: Pick<ModelAnswer, 'shares' | 'variance'> | null;
+  readonly fish: readonly number[];
+  /** Scored fish by which it is told where the line stands. */
+  readonly level: readonly number[];
+}
+
+/** Of several traits, one after another; null where nothing can be solved. */
+export const beliefsOf = (tasks: readonly BeliefTask[]): (TraitBelief | null)[] =>
+  tasks.map(({ task, model, fish, level }) =>
+    model === null ? usualBeliefOf(task, fish, level) : beliefOf(task, model, fish, level),
+  );
+
 /**
  * Breeding values of fish with all their errors, and how the trait is inherited.
  *
@@ -31,7 +47,7 @@ export const beliefOf = (
   );
 
 /** Share of a trait's variance that is taken for inherited until its scores were worked out, in hundredths of it. */
-export const USUAL_INHERITED = 28;
+const USUAL_INHERITED = 28;
 /** The same of what a brood, a place or each look shares: a guide of our own, without a source. */
 const USUAL_OTHER = 5;
 
@@ -41,7 +57,7 @@ const USUAL_OTHER = 5;
  *
  * Cost: one solution of the equations, where {@link beliefOf} follows hundreds.
  */
-export const usualBeliefOf = (
+const usualBeliefOf = (
   task: MeritTask,
   fish: readonly number[],
   levelFish: readonly number[],

@@ -18,13 +18,15 @@ export class ErrorsTogetherService {
     by: string,
   ): Promise<TraitBasis[]> {
     if (lineId === null || fish.length > MOST_FISH) return [...traits];
-    return Promise.all(
-      traits.map(async (trait) => {
-        const { belief } = await this.beliefs.of(trait.traitId, lineId, fish, by);
-        if (belief === null) return trait;
-        return { ...trait, errorsTogether: { fish, correlation: correlations(belief.error) } };
-      }),
+    const answers = await this.beliefs.ofAll(
+      traits.map(({ traitId }) => traitId),
+      { lineId, fishIds: fish, by },
     );
+    return traits.map((trait, k) => {
+      const belief = answers[k]?.belief ?? null;
+      if (belief === null) return trait;
+      return { ...trait, errorsTogether: { fish, correlation: correlations(belief.error) } };
+    });
   }
 }
 

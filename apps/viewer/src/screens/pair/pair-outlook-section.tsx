@@ -141,9 +141,36 @@ function WhyBrood({ locus }: { locus: PairLocus }) {
   );
 }
 
-function outlookColumns(young: string): readonly Column<PairLocus['classes'][number]>[] {
+type OutlookClass = PairLocus['classes'][number];
+
+const countSpan = ({ countLow, countHigh }: OutlookClass): string =>
+  span(String(countLow), String(countHigh));
+
+/** Below the class what stands in columns of its own where there is room. */
+function OnPhone({ one, young }: { one: OutlookClass; young: string }) {
+  return (
+    <div className="lw-phone lw-quiet">
+      <div>
+        {countSpan(one)} of {young}
+      </div>
+      <div>this pair can give it: {chanceText(one.canGive)}</div>
+      <div>at least one: {chanceText(one.anyInBrood)}</div>
+    </div>
+  );
+}
+
+function outlookColumns(young: string): readonly Column<OutlookClass>[] {
   return [
-    { key: 'class', title: 'Class', cell: (one) => one.phenotype },
+    {
+      key: 'class',
+      title: 'Class',
+      cell: (one) => (
+        <>
+          {one.phenotype}
+          <OnPhone one={one} young={young} />
+        </>
+      ),
+    },
     {
       key: 'share',
       title: 'Expected',
@@ -164,12 +191,14 @@ function outlookColumns(young: string): readonly Column<PairLocus['classes'][num
       title: `Of ${young}`,
       number: true,
       unbroken: true,
-      cell: (one) => span(String(one.countLow), String(one.countHigh)),
+      wideOnly: true,
+      cell: countSpan,
     },
     {
       key: 'can',
       title: 'This pair can give it',
       number: true,
+      wideOnly: true,
       cell: (one) => chanceText(one.canGive),
     },
     {
