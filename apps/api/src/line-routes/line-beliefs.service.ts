@@ -155,7 +155,7 @@ export class LineBeliefsService {
     const believed: BelievedTrait[] = [];
     let waiting: ComputationRow | null = null;
     let until: ComputationRow | null = null;
-    const said: string[] = [];
+    const early: ForNow[] = [];
     const answers = await this.beliefs.ofAll(
       aims.map(({ traitId }) => traitId),
       { lineId, fishIds: ids, by, forNow },
@@ -165,13 +165,17 @@ export class LineBeliefsService {
         believed.push({ traitId: aims[k]!.traitId, ...answer.belief });
         if (answer.until === null) continue;
         until ??= answer.until;
-        said.push(forNowText(answer.name, answer.belief));
+        early.push({ name: answer.name, inherited: inheritedIn(answer.belief) });
         continue;
       }
       waiting ??= answer.waiting;
       leftOut.push(`${answer.name} is not counted: ${answer.why}`);
     }
-    return { believed, waiting, forNow: until === null ? null : { said, until } };
+    return {
+      believed,
+      waiting,
+      forNow: until === null ? null : { said: forNowTexts(early), until },
+    };
   }
 
   private async loci(
@@ -249,11 +253,28 @@ interface TraitsAsked {
   readonly forNow: boolean;
 }
 
-const forNowText = (
-  name: string,
-  { additive, commonBrood, residual }: Pick<BelievedTrait, 'additive' | 'commonBrood' | 'residual'>,
-): string =>
-  `What ${name} passes on is still being worked out. For now it is taken that ${Math.round((100 * additive) / (additive + commonBrood + residual))} % of its spread is inherited.`;
+/** A trait whose values are still worked out, and the percentage of its spread that is taken for inherited until then. */
+interface ForNow {
+  readonly name: string;
+  readonly inherited: number;
+}
+
+const inheritedIn = ({
+  additive,
+  commonBrood,
+  residual,
+}: Pick<BelievedTrait, 'additive' | 'commonBrood' | 'residual'>): number =>
+  Math.round((100 * additive) / (additive + commonBrood + residual));
+
+/** One sentence for all traits of which the same is taken. */
+const forNowTexts = (early: readonly ForNow[]): string[] =>
+  [...new Set(early.map(({ inherited }) => inherited))].map((percentage) => {
+    const names = early.filter(({ inherited }) => inherited === percentage).map(({ name }) => name);
+    const last = names.pop()!;
+    const both = names.length === 0 ? last : `${names.join(', ')} and ${last}`;
+    const [passes, its] = names.length === 0 ? ['passes', 'its'] : ['pass', 'their'];
+    return `What ${both} ${passes} on is still being worked out. For now it is taken that ${percentage} % of ${its} spread is inherited.`;
+  });
 
 const isSexed = (sex: string): boolean => sex === 'male' || sex === 'female';
 
