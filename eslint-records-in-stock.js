@@ -24,8 +24,14 @@ const VIEWS = [
  */
 const OWN = {
   accounts: {
-    rows: ['PersonRow', 'CredentialRow', 'InvitationRow', 'SessionRow', 'RefusedAttemptRow'],
-    tables: ['credential', 'invitation', 'session', 'refused_attempt'],
+    rows: [
+      ...['PersonRow', 'CredentialRow', 'InvitationRow', 'SessionRow', 'RefusedAttemptRow'],
+      ...['SecondStepRow', 'SpareCodeRow', 'PasskeyRow', 'PasskeyChallengeRow', 'ProgramTokenRow'],
+    ],
+    tables: [
+      ...['credential', 'invitation', 'session', 'refused_attempt', 'second_step', 'spare_code'],
+      ...['passkey', 'passkey_challenge', 'program_token'],
+    ],
   },
   backup: { rows: ['BackupRunRow'], tables: ['backup_run'] },
   care: { rows: ['CalendarAddressRow'], tables: ['calendar_address'] },

@@ -26,6 +26,7 @@ import { PeopleWithAccounts1764180000000 } from './1764180000000-people-with-acc
 import { LineGrants1764181000000 } from './1764181000000-line-grants.js';
 import { KeysOfInstalls1764191000000 } from './1764191000000-keys-of-installs.js';
 import { PartnerInstalls1764192000000 } from './1764192000000-partner-installs.js';
+import { WaysIn1764185000000 } from './1764185000000-ways-in.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -57,4 +58,5 @@ export const migrations = [
   LineGrants1764181000000,
   KeysOfInstalls1764191000000,
   PartnerInstalls1764192000000,
+  WaysIn1764185000000,
 ];

@@ -4,8 +4,12 @@ import { AccountsService } from './accounts.service.js';
 import { InvitationsService } from './invitations.service.js';
 import { PeopleResolver } from './people.resolver.js';
 import { StockModule } from '../stock/stock.module.js';
+import { PasskeysService } from './passkeys.service.js';
+import { ProgramTokens } from './program-tokens.service.js';
 import { RefusedAttempts } from './refused-attempts.service.js';
+import { SecondStepService } from './second-step.service.js';
 import { SessionService } from './session.service.js';
+import { WaysInResolver } from './ways-in.resolver.js';
 
 @Module({
   imports: [StockModule],
@@ -14,8 +18,12 @@ import { SessionService } from './session.service.js';
     AccountsService,
     InvitationsService,
     PeopleResolver,
+    PasskeysService,
+    ProgramTokens,
+    SecondStepService,
     SessionService,
     RefusedAttempts,
+    WaysInResolver,
   ],
   exports: [AccountsService, SessionService, RefusedAttempts],
 })

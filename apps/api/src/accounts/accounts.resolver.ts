@@ -45,8 +45,15 @@ export class AccountsResolver {
       description: 'The name they sign in with; the owner may give none.',
     })
     name?: string | null,
+    @Args('code', {
+      type: () => String,
+      nullable: true,
+      description:
+        'The code that their phone shows, or a spare one; asked for (CODE_NEEDED) where a second step is set up.',
+    })
+    code?: string | null,
   ): Promise<SessionModel> {
-    await this.accounts.signIn(req, res, password, name ?? '');
+    await this.accounts.signIn(req, res, { password, name: name ?? '', code: code ?? null });
     return this.accounts.session(req);
   }
 

@@ -15,6 +15,7 @@ import { accountNamed, peopleByName } from '../stock/people-rows.js';
 import { CredentialRow, PersonRow } from '../stock/rows/person.entity.js';
 import { expectGoodPassword } from './password-rules.js';
 import type { SessionModel, SetUpInput } from './session.model.js';
+import { SecondStepService } from './second-step.service.js';
 import { SessionService } from './session.service.js';
 
 type HttpRequest = Request & { person?: SignedInPerson | null };
@@ -28,6 +29,7 @@ export class AccountsService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly sessions: SessionService,
+    private readonly secondStep: SecondStepService,
     @Inject(CONFIG) private readonly config: Config,
   ) {}
 
@@ -121,14 +123,18 @@ export class AccountsService {
     );
   }
 
-  /** From the machine itself, for who lost the password: ends every session, and lets refused callers try again. */
+  /** From the machine itself, for who lost the password: ends every session, second step, passkey and token, and lets refused callers try again. */
   async replacePassword(personId: string, password: string): Promise<void> {
     await this.setPassword(personId, password);
     await this.sessions.closeAll(personId);
   }
 
-  /** The owner may leave the name out. */
-  async signIn(req: HttpRequest, res: Response, password: string, name: string): Promise<void> {
+  /** The owner may leave the name out; a code is given by whoever set up a second step. */
+  async signIn(
+    req: HttpRequest,
+    res: Response,
+    { password, name, code }: { password: string; name: string; code: string | null },
+  ): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config);
     const owner = await this.owner();
     if (owner === null) {
@@ -142,6 +148,7 @@ export class AccountsService {
         ? owner
         : await this.entering(({ manager }) => accountNamed(manager, name));
     await this.sessions.verifyPassword(req, person?.id ?? null, password);
+    await this.secondStep.expect((person ?? owner).id, code);
     await this.sessions.open(req, res, person ?? owner);
   }
 

@@ -8,6 +8,10 @@ export const readCookie = (req: Request): string | undefined => {
   return match?.[1];
 };
 
+/** The token of a program. */
+export const readBearer = (req: Request): string | undefined =>
+  /^Bearer +([\w-]+)$/i.exec(req.headers.authorization ?? '')?.[1];
+
 export const sessionCookie = (
   token: string,
   seconds: number,

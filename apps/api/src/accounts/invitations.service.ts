@@ -28,6 +28,7 @@ import type {
 import { expectGoodPassword } from './password-rules.js';
 import { SessionService } from './session.service.js';
 import { hashToken, newToken } from './tokens.js';
+import { endWaysIn } from './ways-in.js';
 
 const INVITED_DAYS = 7;
 /** What the token follows: a browser sends nothing behind a "#" to any server. */
@@ -89,12 +90,12 @@ export class InvitationsService {
     });
   }
 
-  /** The account, its link, its sessions and what was granted to it end; the person stays in the records. */
+  /** The account, its link, its sessions, its other ways in and what was granted to it end; the person stays in the records. */
   end(personId: string): Promise<void> {
     return this.dataSource.transaction(async (m) => {
       await this.lesserAccount(m, personId);
-      for (const rows of [InvitationRow, CredentialRow, SessionRow])
-        await m.delete(rows, { personId });
+      for (const rows of [InvitationRow, CredentialRow]) await m.delete(rows, { personId });
+      await endWaysIn(m, personId);
       await endLineGrants(m, { accountId: personId });
       await m.update(PersonRow, { id: personId }, { role: null });
     });
@@ -107,7 +108,7 @@ export class InvitationsService {
     return { name: person.name, ownerName: owner?.name ?? '', expiresAt };
   }
 
-  /** Gives the account its password, ends the link and every session of before, and signs in. */
+  /** Gives the account its password, ends the link and every other way in of before, and signs in. */
   async accept(
     req: Request,
     res: Response,
@@ -124,7 +125,7 @@ export class InvitationsService {
         const { person: still } = await this.open(m, token);
         await m.delete(InvitationRow, { personId: still.id });
         await m.upsert(CredentialRow, { personId: still.id, passwordHash }, ['personId']);
-        await m.delete(SessionRow, { personId: still.id });
+        await endWaysIn(m, still.id);
       }),
     );
     await this.sessions.open(req, res, person);

@@ -4,7 +4,7 @@ import { asSystem } from '../access/acting.js';
 
 /** What is counted, and how many refusals of one caller are borne in how many minutes. */
 export interface AttemptLimit {
-  readonly what: 'sign-in' | 'calendar';
+  readonly what: 'sign-in' | 'sign-in code' | 'calendar';
   readonly allowed: number;
   readonly minutes: number;
 }

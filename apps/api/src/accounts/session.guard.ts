@@ -54,13 +54,14 @@ const expectPerson = (request: Request, person: SignedInPerson): void => {
   );
 };
 
+const isReading = (context: ExecutionContext): boolean =>
+  context.getType<'http' | 'graphql'>() === 'graphql'
+    ? GqlExecutionContext.create(context).getInfo<GraphQLResolveInfo>().operation.operation ===
+      OperationTypeNode.QUERY
+    : requestOf(context).method === 'GET';
+
 const expectNoChange = (context: ExecutionContext, { name }: SignedInPerson): void => {
-  const reads =
-    context.getType<'http' | 'graphql'>() === 'graphql'
-      ? GqlExecutionContext.create(context).getInfo<GraphQLResolveInfo>().operation.operation ===
-        OperationTypeNode.QUERY
-      : requestOf(context).method === 'GET';
-  if (reads) return;
+  if (isReading(context)) return;
   throw new RequestError(
     'NOT_ALLOWED',
     `You are looking at what ${name} sees, and nothing is changed meanwhile: stop looking first.`,
@@ -86,6 +87,7 @@ export class SessionGuard implements CanActivate {
       letIn({ kind: 'account', ...person });
       if (person.role === 'owner') this.clock.ownerAsks();
       if (person.looking === true) expectNoChange(context, person);
+      if (person.program !== undefined) this.expectRecords(context, person.program);
       if (this.isMarked(OWN, context) || person.role === 'owner') return true;
       if (this.isMarked(INSTALL, context)) throw new RequestError('NOT_ALLOWED', OWNERS_ALONE);
       if (person.role === 'partner') await this.expectGrant();
@@ -100,6 +102,20 @@ export class SessionGuard implements CanActivate {
   private isMarked(mark: string, context: ExecutionContext): boolean {
     const places = [context.getHandler(), context.getClass()];
     return this.reflector.getAllAndOverride<boolean | undefined>(mark, places) === true;
+  }
+
+  /** A token opens records: neither the account that it is of, nor the install; and nothing is changed by one that only reads. */
+  private expectRecords(context: ExecutionContext, { mayRecord }: { mayRecord: boolean }): void {
+    if (this.isMarked(OWN, context) || this.isMarked(INSTALL, context))
+      throw new RequestError(
+        'NOT_ALLOWED',
+        'A token opens records, not accounts or the install itself: sign in for that.',
+      );
+    if (mayRecord || isReading(context)) return;
+    throw new RequestError(
+      'NOT_ALLOWED',
+      'This token only reads: make one that may record, on the page "People".',
+    );
   }
 
   /** Who was granted nothing is told so at once; for the others each table's policies say what they may see. */

@@ -22,7 +22,15 @@ import { isUuid } from '../limits/is-uuid.js';
 import { accountWithId } from './known-accounts.js';
 import { deviceName } from './device-name.js';
 import { hashToken, newToken } from './tokens.js';
-import { connectionIsSecure, reachedBy, readCookie, sessionCookie } from './connection.js';
+import {
+  connectionIsSecure,
+  reachedBy,
+  readBearer,
+  readCookie,
+  sessionCookie,
+} from './connection.js';
+import { ProgramTokens } from './program-tokens.service.js';
+import { endWaysIn } from './ways-in.js';
 import { CredentialRow, type PersonRow, SessionRow } from '../stock/rows/person.entity.js';
 import type { OpenSessionModel } from './account.model.js';
 import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
@@ -47,6 +55,7 @@ export class SessionService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly attempts: RefusedAttempts,
+    private readonly tokens: ProgramTokens,
     private readonly clock: Clock,
   ) {}
 
@@ -59,10 +68,22 @@ export class SessionService {
     req: Request & { person?: SignedInPerson | null },
   ): Promise<SignedInPerson | null> {
     if (req.person !== undefined) return req.person;
+    const secret = readBearer(req);
+    if (secret !== undefined) return (req.person = await this.programOf(secret));
     const token = readCookie(req);
     const person = token === undefined ? null : await this.lookUp(token);
     req.person = person?.role === 'owner' ? await this.seenAs(req, person) : person;
     return req.person;
+  }
+
+  /** A program asks as the person whose token it has, and may do what that lets it. */
+  private async programOf(secret: string): Promise<SignedInPerson | null> {
+    const token = await this.tokens.opened(secret);
+    if (token === null) return null;
+    const account = await asSystem('entrance', () =>
+      accountWithId(this.dataSource, token.personId),
+    );
+    return account && { ...account, program: { mayRecord: token.mayRecord } };
   }
 
   /** The owner may look at what a partner sees, as that partner and by the same rules. */
@@ -185,9 +206,9 @@ export class SessionService {
     if (affected === 0) throw notFound('session', id);
   }
 
-  /** Ends every session of a person, and forgets the sign-ins that were refused. */
+  /** Ends every session of a person and every other way in, and forgets the sign-ins that were refused. */
   async closeAll(personId: string): Promise<void> {
-    await this.in(SessionRow, (rows) => rows.delete({ personId }));
+    await asSystem('entrance', () => this.dataSource.transaction((m) => endWaysIn(m, personId)));
     await this.attempts.forgetAll(signIns);
   }
 

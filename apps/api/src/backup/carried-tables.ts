@@ -5,6 +5,10 @@ export const leftOut: Readonly<Record<string, string>> = {
   migration: 'names the schema changes: the manifest names them, and a restore makes them',
   session: 'browsers that are signed in: after a restore everyone signs in again',
   invitation: 'links that were sent out: after a restore the owner makes new ones',
+  second_step: 'secrets of second steps: after a restore they are set up again',
+  spare_code: 'codes that stand in for a phone: made again with the second step',
+  passkey_challenge: 'questions that a passkey has a few minutes to answer',
+  program_token: 'tokens of programs: after a restore new ones are made',
   refused_attempt: 'refused sign-ins of the last day',
   computation: 'answers that are worked out again from the records',
   record_mark: 'marks that each change of records leaves: a restore leaves its own',
@@ -16,8 +20,13 @@ export const leftOut: Readonly<Record<string, string>> = {
   backup_run: 'lists backup files on this machine',
 };
 
-/** May hold a row in an install without records: its state, and an owner with a password. */
-export const withoutRecords: readonly string[] = ['install_state', 'person', 'credential'];
+/** May hold a row in an install without records: its state, and an owner with a password and passkeys. */
+export const withoutRecords: readonly string[] = [
+  'install_state',
+  'person',
+  'credential',
+  'passkey',
+];
 
 /** Tables that a backup carries, by name. */
 export const carriedTables = (dataSource: DataSource): readonly string[] =>

@@ -1,6 +1,8 @@
 import type { DataSource } from 'typeorm';
 import { AccountsService } from '../accounts/accounts.service.js';
+import { ProgramTokens } from '../accounts/program-tokens.service.js';
 import { RefusedAttempts } from '../accounts/refused-attempts.service.js';
+import { SecondStepService } from '../accounts/second-step.service.js';
 import { SessionService } from '../accounts/session.service.js';
 import type { Clock } from '../clock/clock.js';
 import type { Config } from '../config/config.js';
@@ -9,12 +11,20 @@ import type { SignedInPerson } from '../graphql/request-context.js';
 /** A message for the person at the shell; its stack says nothing to them. */
 export class CommandError extends Error {}
 
-export const accountsOf = (dataSource: DataSource, config: Config, clock: Clock): AccountsService =>
-  new AccountsService(
+export const accountsOf = (
+  dataSource: DataSource,
+  config: Config,
+  clock: Clock,
+): AccountsService => {
+  const attempts = new RefusedAttempts(dataSource);
+  const tokens = new ProgramTokens(dataSource, clock);
+  return new AccountsService(
     dataSource,
-    new SessionService(dataSource, new RefusedAttempts(dataSource), clock),
+    new SessionService(dataSource, attempts, tokens, clock),
+    new SecondStepService(dataSource, attempts, clock),
     config,
   );
+};
 
 /** The person that files are read for; with a name and `OWNER_PASSWORD`, made on a database that has none. */
 export const ownerOf = async (

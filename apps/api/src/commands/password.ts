@@ -27,7 +27,7 @@ await runShell(
       );
     await accounts.replacePassword(owner.id, await newPassword(signal));
     process.stdout.write(
-      `${owner.name} has a new password. Every browser that was signed in has to sign in again.\n`,
+      `${owner.name} has a new password. Every browser that was signed in has to sign in again. Codes from a phone, passkeys and tokens of programs have ended: set them up again.\n`,
     );
     return 0;
   },

@@ -51,7 +51,7 @@ const limits = new Map<string, InputLimit>([
     sentence,
   ),
   ...named('kit confirm header after cursor', sentence),
-  ...named('note description caution why learnt', note),
+  ...named('note description caution why learnt answer', note),
   ...named('Mutation.previewImport.text Mutation.confirmImport.text BeginImportInput.text', file),
   ...named('fishIds sireIds damIds', ids),
   // The ids of up to four fish stand in it.

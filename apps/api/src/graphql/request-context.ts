@@ -7,6 +7,8 @@ export interface SignedInPerson extends Omit<AccountActor, 'kind'> {
   readonly keepsFor: string;
   /** True where it is the owner who looks at what this account sees: then nothing is changed. */
   readonly looking?: boolean;
+  /** Set where a program asks by a token, with what that lets it do. */
+  readonly program?: { readonly mayRecord: boolean };
 }
 
 /** One GraphQL request: loaders and the session are tied to it and forgotten with it. */

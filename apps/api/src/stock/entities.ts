@@ -5,6 +5,13 @@ import {
   RefusedAttemptRow,
   SessionRow,
 } from './rows/person.entity.js';
+import {
+  PasskeyChallengeRow,
+  PasskeyRow,
+  ProgramTokenRow,
+  SecondStepRow,
+  SpareCodeRow,
+} from './rows/way-in.entity.js';
 import { BackupRunRow } from './rows/backup-run.entity.js';
 import { CalendarAddressRow, CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { ReceivedEntryRow } from './rows/received-entry.entity.js';
@@ -51,6 +58,11 @@ export const entities = [
   CredentialRow,
   InvitationRow,
   SessionRow,
+  SecondStepRow,
+  SpareCodeRow,
+  PasskeyRow,
+  PasskeyChallengeRow,
+  ProgramTokenRow,
   RefusedAttemptRow,
   LineRow,
   LineGrantRow,
