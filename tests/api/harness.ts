@@ -1,4 +1,5 @@
 import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
+import type { Server } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import pg from 'pg';
@@ -112,9 +113,15 @@ export interface ApiOptions {
   readonly embedded?: boolean;
 }
 
-const quietly = (environment: Record<string, string>, at?: string): Promise<Served> => {
+const quietly = async (environment: Record<string, string>, at?: string): Promise<Served> => {
   const clock = machineClock(at === undefined ? AHEAD : aheadTo(at));
-  return serve(readConfig({ PORT: '0', ...environment }), () => {}, undefined, undefined, clock);
+  const config = readConfig({ PORT: '0', ...environment });
+  const served = await serve(config, () => {}, undefined, undefined, clock);
+  // What the product computes in threads is computed here between a request and the next: on a busy machine that takes longer than
+  // an idle connection is kept, and the next request would meet one that was just closed.
+  const server: Server = served.app.getHttpServer();
+  server.keepAliveTimeout = 0;
+  return served;
 };
 
 const emptyTemplate = (): Promise<Template> =>
