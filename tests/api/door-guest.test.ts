@@ -18,7 +18,11 @@ import {
 import { newRecords } from '../new-records.js';
 
 /** About the account itself: to leave, to change its password, where it is signed in, and what it was granted. */
-const OWN = ['signOut', 'setPassword', 'openSessions', 'endSession', 'lineGrants'];
+const OWN = [
+  ...['signOut', 'setPassword', 'openSessions', 'endSession', 'lineGrants', 'waysIn'],
+  ...['offerSecondStep', 'confirmSecondStep', 'renewSpareCodes', 'endSecondStep'],
+  ...['offerPasskey', 'addPasskey', 'removePasskey', 'makeToken', 'endToken'],
+];
 
 let api: RunningApi;
 let records: DataSource;

@@ -54,6 +54,8 @@ const TABLES: readonly (readonly [RegExp, string])[] = [
   [/importRun|beginImport/i, 'import_run'],
   [/import|takeBackPreview/i, 'past_import'],
   [/computation/i, 'computation'],
+  [/passkey/i, 'passkey'],
+  [/token/i, 'program_token'],
   [/entry|undo/i, 'received_entry'],
   [/person|people|swims/i, 'person'],
   [/line/i, 'line'],
@@ -118,6 +120,8 @@ const ROWS: readonly string[] = [
   `fish_act (id, person_id, what, fish_count, by_name, at) SELECT gen_random_uuid(), owner, 'Hidden act', 1, 'Owner', now()`,
   `scoring_draw (id, spawn_id, drawn_on, drawn_from, fish_ids, by_name) SELECT gen_random_uuid(), spawn, '2026-01-01', 1, '{}', 'Owner'`,
   `care_template (id, person_id, line_id, name, steps) SELECT gen_random_uuid(), owner, line, 'Hidden calendar', $$[{"id":"look","title":"Hidden step","kind":"do","why":"","after":[{"after":"spawned","hours":1}],"basis":{"kind":"practice"}}]$$`,
+  `passkey (id, credential_id, person_id, name, public_key, counter, transports) SELECT gen_random_uuid(), 'hidden-key', owner, 'Hidden device', '', 0, '{}'`,
+  `program_token (id, token_hash, person_id, name, may_record, expires_at) SELECT gen_random_uuid(), 'hidden-hash', owner, 'Hidden program', true, now() + interval '1 day'`,
   `trait_model (id, trait_id, season, age, sex, lines_apart, brood, place, looks, scorer, prior) SELECT gen_random_uuid(), trait, true, true, true, true, true, true, true, true, 'flat'`,
 ];
 const AT_HAND = `(SELECT

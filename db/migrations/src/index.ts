@@ -24,9 +24,9 @@ import { BesideTraits1764175000000 } from './1764175000000-beside-traits.js';
 import { RecordStamps1764176000000 } from './1764176000000-record-stamps.js';
 import { PeopleWithAccounts1764180000000 } from './1764180000000-people-with-accounts.js';
 import { LineGrants1764181000000 } from './1764181000000-line-grants.js';
+import { WaysIn1764185000000 } from './1764185000000-ways-in.js';
 import { KeysOfInstalls1764191000000 } from './1764191000000-keys-of-installs.js';
 import { PartnerInstalls1764192000000 } from './1764192000000-partner-installs.js';
-import { WaysIn1764185000000 } from './1764185000000-ways-in.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -56,7 +56,7 @@ export const migrations = [
   RecordStamps1764176000000,
   PeopleWithAccounts1764180000000,
   LineGrants1764181000000,
+  WaysIn1764185000000,
   KeysOfInstalls1764191000000,
   PartnerInstalls1764192000000,
-  WaysIn1764185000000,
 ];

@@ -45,8 +45,8 @@ export const SET_UP = graphql(
 
 export const SIGN_IN = graphql(
   `
-    mutation SignIn($password: String!, $name: String) {
-      signIn(password: $password, name: $name) {
+    mutation SignIn($password: String!, $name: String, $code: String) {
+      signIn(password: $password, name: $name, code: $code) {
         ...SessionParts
       }
     }

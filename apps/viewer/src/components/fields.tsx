@@ -24,6 +24,8 @@ interface TextFieldProps extends FieldProps {
   decimal?: boolean;
   autoComplete?: string;
   autoFocus?: boolean;
+  /** Takes the focus when it appears: for a field that the last answer asked for. */
+  atOnce?: boolean;
 }
 
 export function TextField({
@@ -51,6 +53,7 @@ export function TextField({
         ? { rightSection: <span className="lw-unit">{unit}</span>, rightSectionWidth: 64 }
         : {})}
       {...(rest.autoFocus === true ? { 'data-autofocus': true } : {})}
+      {...(rest.atOnce === true ? { autoFocus: true } : {})}
       {...registered}
     />
   );

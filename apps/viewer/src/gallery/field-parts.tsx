@@ -9,6 +9,7 @@ import {
 } from '../components/fields.js';
 import { FieldRow } from '../components/record-form.js';
 import { SecretAddress } from '../components/secret-address.js';
+import { ShownOnce } from '../components/shown-once.js';
 import { TextFile } from '../components/text-file.js';
 import { UnitChoice, UnitChoiceField } from '../components/unit-choice.js';
 import { InAForm } from './in-a-form.js';
@@ -144,6 +145,13 @@ export const fieldParts: Parts = {
       <SecretAddress address="https://fish.example/join#token" elsewhere="make it there.">
         Shown this once.
       </SecretAddress>
+    ),
+  },
+  ShownOnce: {
+    'codes to be written down': () => (
+      <ShownOnce secrets={['ABCD-EFGH-2345-6767', 'BCDE-FGHI-3456-7272']}>
+        Shown this once.
+      </ShownOnce>
     ),
   },
   TextFile: {

@@ -8,6 +8,7 @@ import { useSession } from '../../session/session-context.js';
 import { AccountsSection } from './accounts-section.js';
 import { PasswordSection } from './password-section.js';
 import { SessionsSection } from './sessions-section.js';
+import { WaysInSections } from './ways-in-sections.js';
 
 export function PeopleScreen() {
   const { role, person } = useSession();
@@ -25,6 +26,7 @@ export function PeopleScreen() {
       {!partner && <OnRecordSection />}
       <SessionsSection />
       <PasswordSection />
+      <WaysInSections />
     </Screen>
   );
 }
