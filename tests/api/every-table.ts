@@ -32,6 +32,10 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   // No screen grants one yet.
   const records = await recordsOf(api);
   await records.query(
+    `INSERT INTO passkey (id, credential_id, person_id, name, public_key, counter, transports)
+     SELECT gen_random_uuid(), 'a-key', id, 'Blue phone', '\\x0102', 7, '{internal}' FROM person WHERE here`,
+  );
+  await records.query(
     'INSERT INTO line_grant (account_id, line_id) SELECT id, $1 FROM person WHERE here',
     [own?.id],
   );

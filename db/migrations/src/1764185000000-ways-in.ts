@@ -68,7 +68,10 @@ export class WaysIn1764185000000 implements MigrationInterface {
   readonly name = 'WaysIn1764185000000';
 
   async up(runner: QueryRunner): Promise<void> {
+    // Deferred checks of rows that came before would bar a change of their tables.
+    await runner.query('SET CONSTRAINTS ALL IMMEDIATE');
     for (const statement of statements) await runner.query(statement);
+    await runner.query('SET CONSTRAINTS ALL DEFERRED');
   }
 
   async down(): Promise<void> {
