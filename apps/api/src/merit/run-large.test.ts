@@ -105,7 +105,7 @@ describe('a stock whose equations do not fit in memory', () => {
     );
     expect([graded.shown, graded.threshold]).toEqual(['linear', null]);
     expect(graded.thresholdRefusal?.code).toBe('MERIT_TOO_LARGE');
-    expect(graded.leftOut.join(' ')).toContain('takes them as numbers');
+    expect(graded.thresholdRefusal?.message).toContain('too many fish to take grades');
   });
 
   it('without variation is refused with the same code as any other', () => {

@@ -34,8 +34,7 @@ const PART_OF_WORK = 0.4;
 
 const NOT_FOR_SO_MANY =
   'There are too many fish for the whole of the work. These are not worked out here: how each line moves from generation to generation, what to score next, and whose scores make a value.';
-const GRADES_AS_NUMBERS =
-  'There are too many fish to take grades in their order: what is shown takes them as numbers.';
+const NOT_IN_ORDER = 'There are too many fish to take grades in their order.';
 
 /**
  * A stock whose equations do not fit in memory: the heritability from a part that chance draws, values of all fish at it by iteration, their errors
@@ -63,7 +62,7 @@ export const runLarge = (
   });
   const large = {
     code: 'MERIT_TOO_LARGE' as const,
-    message: GRADES_AS_NUMBERS,
+    message: NOT_IN_ORDER,
   };
   return {
     linear:
@@ -80,7 +79,7 @@ export const runLarge = (
       part.answer === null || found.answer === null
         ? []
         : notesOf(part.answer.drawn, found.answer.notes),
-    leftOut: [NOT_FOR_SO_MANY, ...(hasClasses(task) ? [GRADES_AS_NUMBERS] : [])],
+    leftOut: [NOT_FOR_SO_MANY],
     wholeStock: false,
   };
 };

@@ -90,6 +90,7 @@ function Known({ trait, merit, result, shown }: KnownProps) {
       <p className="lw-quiet">
         {meaning} {shown.kind === 'LINEAR' ? ofNumbers : GRADED_BANDS}
       </p>
+      <WhyAsNumbers result={result} />
       <ModelsCompared result={result} />
       {result.notes.filter(isSaidHere).map(({ code, message }) => (
         <p key={`${code} ${message}`} className="lw-caution">
@@ -111,6 +112,16 @@ export function bandOf(
   probability: number,
 ): { low: number; high: number } {
   return bands.find((band) => band.probability === probability) ?? { low: 0, high: 1 };
+}
+
+/** Grades that could not be taken in their order are shown as numbers, and it is said why. */
+function WhyAsNumbers({ result: { shown, thresholdRefusal } }: { result: TraitMeritResult }) {
+  if (shown === 'THRESHOLD' || thresholdRefusal === null) return null;
+  return (
+    <Caution>
+      Grades are taken as numbers here. {thresholdRefusal.message} {thresholdRefusal.remedy}
+    </Caution>
+  );
 }
 
 const correlationText = (correlation: number | null): string =>
