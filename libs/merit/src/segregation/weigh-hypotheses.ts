@@ -5,7 +5,7 @@ import {
 } from '@linewright/kinship';
 import type { Pedigree } from '@linewright/pedigree';
 import { MeritError } from '../merit-error.js';
-import { solveThreshold } from '../threshold/threshold-model.js';
+import { MomentsSolver } from '../threshold/threshold-moments.js';
 import { locusModel } from './locus-model.js';
 import { pedigreeLogLikelihood } from './pedigree-likelihood.js';
 
@@ -88,8 +88,8 @@ const LOCI: readonly {
  * One locus, two, or many: weighs ways of inheritance of a yes/no trait over a whole pedigree.
  *
  * Loci are autosomal and unlinked, founders in Hardy and Weinberg's proportions with one allele frequency, fitted for each hypothesis;
- * a fish misread now and then is allowed for by `slip`. Many loci: a normal liability with a threshold, its likelihood by Laplace's
- * approximation, which leans a little low. Families that are on record because a fish showed the trait make it look more common than it is.
+ * a fish misread now and then is allowed for by `slip`. Many loci: a normal liability with a threshold, its likelihood by expectation
+ * propagation ({@link MomentsSolver}). Families that are on record because a fish showed the trait make it look more common than it is.
  *
  * @param seen 1 shown, 0 not shown, -1 not looked at, by fish.
  * @param slip chance that a look is read wrongly. Default 0.01, of our own choosing.
@@ -184,18 +184,18 @@ function manyLoci(pedigree: Pedigree, seen: ArrayLike<number>): Omit<WeighedHypo
   const logDeterminant = within.reduce((sum, value) => sum + Math.log(value), 0);
   const inverse = { ...relationshipInverse(pedigree), logDeterminant };
   const fish = Int32Array.from({ length: pedigree.size }, (_, i) => i);
+  const solver = new MomentsSolver({
+    scores: Int32Array.from(seen),
+    classes: 2,
+    fixed: [],
+    random: [
+      { name: 'additive', levels: pedigree.size, slots: [{ trait: 0, level: fish }], inverse },
+    ],
+  });
   const at = (heritability: number): number => {
-    const found = solveThreshold({
-      scores: Int32Array.from(seen),
-      classes: 2,
-      fixed: [],
-      random: [
-        { name: 'additive', levels: pedigree.size, slots: [{ trait: 0, level: fish }], inverse },
-      ],
-      variances: [heritability / (1 - heritability)],
-    });
+    const { logMarginal, variance } = solver.at([heritability / (1 - heritability)]);
     // The threshold is taken at its best, not integrated out.
-    return found.logMarginal - 0.5 * Math.log(2 * Math.PI * found.errorVariances[0]!);
+    return logMarginal - 0.5 * Math.log(2 * Math.PI * variance[0]!);
   };
   let [estimate, logLikelihood] = [0, -Infinity];
   for (let k = 1; k < 20; k++) {
