@@ -1,8 +1,10 @@
+import { randomUUID } from 'node:crypto';
+import { writePairingCode } from '../../apps/api/src/sharing/partners/pairing-code.js';
 import { today } from '../clock.js';
 import { mottled } from '../mottled-locus.js';
 import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi } from './harness.js';
-import { lineJson, sentText } from './line-files.js';
+import { lineJson, otherKeys, sentText } from './line-files.js';
 
 const CHANGE =
   'mutation ($input: ChangeFishTogetherInput!) { changeFishTogether(input: $input) { id } }';
@@ -117,7 +119,17 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
     input: { search, key: found, expectedPurposeVersion, adoptedOn: today() },
   });
   await takeBack(api, own?.id ?? '');
+  await pairWithSomebody(api);
 };
+
+/** The install of a partner who is nowhere. */
+async function pairWithSomebody(api: RunningApi): Promise<void> {
+  const keys = await otherKeys();
+  const code = writePairingCode({ ...keys, personId: randomUUID(), name: 'A partner elsewhere' });
+  await api.graphql('mutation ($input: PairInstallInput!) { pairInstall(input: $input) { id } }', {
+    input: { code },
+  });
+}
 
 /** What was given comes back by way of a partner, and in the form of older programs. */
 async function takeBack(api: RunningApi, lineId: string): Promise<void> {

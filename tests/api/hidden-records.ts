@@ -63,6 +63,9 @@ const TABLES: readonly (readonly [RegExp, string])[] = [
   [/care/i, 'care_record'],
   [/water/i, 'water_reading'],
   [/locus/i, 'own_locus'],
+  [/install/i, 'partner_install'],
+  // A file that was sent is no row: the id of a hidden fish is as missing as any.
+  [/Share\.file$/, 'fish'],
   // Of a history each kind of record is asked for in turn.
   [/fish|history|difference/i, 'fish'],
 ];

@@ -153,7 +153,7 @@ describe('limits on one request', () => {
           }
     }
     expect(without).toEqual([]);
-    expect(files).toBe(4);
+    expect(files).toBe(2);
   });
 
   it.each([

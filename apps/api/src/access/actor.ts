@@ -33,6 +33,8 @@ export type SystemPurpose =
   | 'pedigree'
   /** Sex and links of fish that are drawn without their names. */
   | 'masking'
+  /** Gives partners' installs what was granted to them, and takes theirs in. */
+  | 'exchange'
   /** Tells whether the database answers. */
   | 'health';
 

@@ -25,6 +25,6 @@ import { WaysInResolver } from './ways-in.resolver.js';
     RefusedAttempts,
     WaysInResolver,
   ],
-  exports: [AccountsService, SessionService, RefusedAttempts],
+  exports: [AccountsService, InvitationsService, SessionService, RefusedAttempts],
 })
 export class AccountsModule {}

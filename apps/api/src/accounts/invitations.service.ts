@@ -72,14 +72,38 @@ export class InvitationsService {
           field: 'personId',
           message: `${known.name} has an account here already: make a new link for it.`,
         });
-      if ((await accountNamed(m, name)) !== null)
-        throw fieldError({
-          field: 'name',
-          message: `"${name}" signs in here already: choose another name.`,
-        });
-      await m.upsert(PersonRow, { id, name, here: false, role: input.role }, ['id']);
+      await this.putAccount(m, { id, name, role: input.role });
       return this.linkFor(m, id);
     });
+  }
+
+  /**
+   * The account of a partner who has an install of their own, known by the id that they have there: what is granted to it goes to that
+   * install. Nobody can sign in with it until a link is made for it.
+   *
+   * @returns the id it has here: another one where the person with that id keeps these records themselves
+   */
+  partnerElsewhere(personId: string, given: string): Promise<string> {
+    return this.dataSource.transaction(async (m) => {
+      await this.oneAtATime(m);
+      const known = await m.findOneBy(PersonRow, { id: personId });
+      if (known?.role === 'partner') return personId;
+      const id = known === null || known.role === null ? personId : randomUUID();
+      await this.putAccount(m, { id, name: given.trim(), role: 'partner' });
+      return id;
+    });
+  }
+
+  private async putAccount(
+    m: EntityManager,
+    account: { readonly id: string; readonly name: string; readonly role: AccountRole },
+  ): Promise<void> {
+    if ((await accountNamed(m, account.name)) !== null)
+      throw fieldError({
+        field: 'name',
+        message: `"${account.name}" is the name of an account here already: choose another name, so that the two are told apart.`,
+      });
+    await m.upsert(PersonRow, { ...account, here: false }, ['id']);
   }
 
   /** A new link for an account that is not the owner's; the one before ends. */

@@ -18,6 +18,8 @@ export class JobQueue {
   private readonly log = new Logger('jobs');
   private starting: Promise<PgBoss> | null = null;
   private stopped = false;
+  /** Queues of such work that this process takes part in. */
+  private readonly regular = new Set<string>();
   private work: ((id: string) => Promise<void>) | null = null;
   /** Made with the queue, so outside of every request: the one that starts it must not lend its own to all work after it. */
   private readonly outside = new AsyncResource('linewright jobs');
@@ -37,6 +39,18 @@ export class JobQueue {
   /** Takes part in the work from now on. */
   async join(): Promise<void> {
     await this.started();
+  }
+
+  /** Has work done now and then by one of the processes on this database, from now on and after the next start. */
+  async often(name: string, cron: string, work: () => Promise<void>): Promise<void> {
+    const boss = await this.started();
+    await boss.createQueue(name, { name, policy: 'short', retryLimit: 0, expireInSeconds: 3_600 });
+    await boss.schedule(name, cron);
+    if (this.regular.has(name)) return;
+    this.regular.add(name);
+    await boss.work(name, { pollingIntervalSeconds: 10, batchSize: 1 }, () =>
+      this.outside.runInAsyncScope(work),
+    );
   }
 
   async stop(): Promise<void> {
@@ -61,7 +75,7 @@ export class JobQueue {
       application_name: 'linewright jobs',
       schema: JOBS_SCHEMA,
       max: 2,
-      schedule: false,
+      schedule: true,
     });
     boss.on('error', (error) => this.log.error(error.message));
     const runner = this.dataSource.createQueryRunner();

@@ -8,6 +8,6 @@ import { JobQueue } from './job-queue.js';
 @Module({
   imports: [AccountsModule],
   providers: [JobQueue, ComputationsService, ComputationsResolver],
-  exports: [ComputationsService],
+  exports: [ComputationsService, JobQueue],
 })
 export class JobsModule {}

@@ -185,7 +185,8 @@ const byAgreement = (
 export type KeptOut = (item: SharePlanItem) => string | null;
 
 const keptOut = (item: SharePlanItem, why: KeptOut): SharePlanItem => {
-  if (item.outcome !== 'added' && item.outcome !== 'updated') return item;
+  const brings = item.outcome === 'added' || item.outcome === 'updated' || item.apart.length > 0;
+  if (!brings) return item;
   const leftOutWith = why(item);
   if (leftOutWith === null) return item;
   return { ...item, outcome: 'conflict', met: null, apart: [], leftOutWith };

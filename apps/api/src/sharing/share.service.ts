@@ -15,8 +15,7 @@ import { lineFileStream } from './line-file/write-line-file.js';
 import { type FileMaker, makerOf } from './makers.js';
 import { ownKeys } from './own-keys.js';
 import { pageProgram } from './reading-program.js';
-import { agreementsOn, agreeOn } from './share-agreements.js';
-import { sharedKinds, type ShareGroup } from './share-fields.js';
+import { agreeOn } from './share-agreements.js';
 import {
   SHARE_FORMAT,
   SHARE_VERSION,
@@ -25,7 +24,6 @@ import {
   type SharedPerson,
   STAMPED_VERSION,
 } from './share-file.js';
-import type { SharedRecord } from './share-record.js';
 import { installsKnown, keepInstalls } from './share-installs.js';
 import { keepPhotos, photosAway, photosOnDisk } from './share-photos.js';
 import type { SharePlanItem } from './share-plan.js';
@@ -33,29 +31,10 @@ import { type KeptOut, planShare } from './share-planning.js';
 import { refuseClashes, type ShareReport, shareReport } from './share-report.js';
 import type { LatestMoment } from './share-rules.js';
 import { selectLine } from './share-selection.js';
-import {
-  countToCome,
-  keepStamps,
-  nextCount,
-  stampRowOf,
-  stampRows,
-  stateHere,
-  unsettledOf,
-  useCount,
-} from './share-stamps.js';
-import { type VersionedRecord, versionsForFile } from './share-versions.js';
-import { expectSoundPedigree, keepMet, newStamps, writePlan } from './share-writing.js';
-
-type LineRecords = Readonly<Record<ShareGroup, readonly SharedRecord[]>>;
-
-const peopleIn = (records: LineRecords): string[] => {
-  const ids = sharedKinds.flatMap((kind) =>
-    kind.fields
-      .filter(({ pointsTo }) => pointsTo === 'people')
-      .flatMap(({ name }) => records[kind.group].map((record) => record[name])),
-  );
-  return [...new Set(ids.filter((id) => id !== null))] as string[];
-};
+import { countToCome, nextCount, useCount } from './share-stamps.js';
+import { peopleIn, versionedRecords } from './share-versioned.js';
+import { versionsForFile } from './share-versions.js';
+import { expectSoundPedigree, keepMet, writePlan } from './share-writing.js';
 
 /** What is wished for in a file that is given by hand. */
 export interface GivenWith {
@@ -68,7 +47,8 @@ export interface ReadReport extends ShareReport {
   readonly maker: FileMaker;
 }
 
-const PHOTO_WORD = 'picture, which is not in the file';
+/** With what a record of a picture is left out until the picture has come. */
+export const PHOTO_WORD = 'picture, which is not in the file';
 
 /** Lines out to a partner, and in from one. */
 @Injectable()
@@ -109,7 +89,7 @@ export class ShareService {
           ...(!wished.photos && { photos: [] }),
           ...(!wished.carePlans && { carePlans: [] }),
         };
-        const versioned = await this.versioned(manager, records, own);
+        const versioned = await versionedRecords(manager, records, own);
         const told = versionsForFile(versioned);
         return {
           ...{ format: SHARE_FORMAT, version: SHARE_VERSION, lineId, records, ...told },
@@ -121,31 +101,6 @@ export class ShareService {
         };
       }),
     );
-  }
-
-  /** Stamps what was changed here since, and keeps that. */
-  private async versioned(
-    manager: EntityManager,
-    records: LineRecords,
-    own: Awaited<ReturnType<typeof nextCount>>,
-  ): Promise<VersionedRecord[]> {
-    const ids = sharedKinds.flatMap(({ group }) => records[group].map(({ id }) => id));
-    const [kept, agreed] = [await stampRows(manager, ids), await agreementsOn(manager, ids)];
-    const versioned = sharedKinds.flatMap((kind) =>
-      records[kind.group].map((record) => {
-        const hash = agreed.get(record.id)?.hash;
-        return { kind, record, state: stateHere(kind, record, kept.get(record.id), hash, own) };
-      }),
-    );
-    const rows = newStamps(
-      versioned.map(({ kind, record, state }) =>
-        stampRowOf(kind, record, state, unsettledOf(state)),
-      ),
-      kept,
-    );
-    await keepStamps(manager, rows);
-    if (rows.length > 0) await useCount(manager, own.count);
-    return versioned;
   }
 
   private async installs(

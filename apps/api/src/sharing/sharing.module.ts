@@ -1,6 +1,13 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { DifferencesService } from './differences.service.js';
+import { JobsModule } from '../jobs/jobs.module.js';
+import { StockModule } from '../stock/stock.module.js';
+import { ExchangeSchedule } from './exchange/exchange-schedule.js';
+import { ExchangeService } from './exchange/exchange.service.js';
+import { LentLinesService } from './exchange/lent-lines.service.js';
+import { LineExchangeResolver, PartnersResolver } from './exchange/partners.resolver.js';
+import { PartnersService } from './partners/partners.service.js';
 import { PhotoFilesModule } from '../photo-files/photo-files.module.js';
 import { ReceivedFiles } from './line-file/received-files.js';
 import { ShareController } from './share.controller.js';
@@ -8,9 +15,13 @@ import { ShareResolver } from './share.resolver.js';
 import { ShareService } from './share.service.js';
 
 @Module({
-  imports: [AccountsModule, PhotoFilesModule],
+  imports: [AccountsModule, JobsModule, PhotoFilesModule, StockModule],
   controllers: [ShareController],
-  providers: [ReceivedFiles, ShareService, DifferencesService, ShareResolver],
+  providers: [
+    ...[ReceivedFiles, ShareService, DifferencesService, ShareResolver],
+    ...[PartnersService, PartnersResolver, LineExchangeResolver],
+    ...[LentLinesService, ExchangeService, ExchangeSchedule],
+  ],
   exports: [ShareService],
 })
 export class SharingModule {}

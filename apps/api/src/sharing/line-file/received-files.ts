@@ -1,5 +1,6 @@
+import { randomUUID } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
-import { mkdir, readdir, rm, stat } from 'node:fs/promises';
+import { mkdir, readdir, rm, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
@@ -55,6 +56,14 @@ export class ReceivedFiles {
       await rm(path, { force: true });
       throw error;
     }
+  }
+
+  /** The same for a file that is in memory already; whoever keeps it removes it. */
+  async keepBytes(bytes: Uint8Array): Promise<string> {
+    const id = randomUUID();
+    await mkdir(this.photos.incoming, { recursive: true });
+    await writeFile(this.pathOf(id), bytes, { mode: 0o600 });
+    return id;
   }
 
   async path(id: string): Promise<string> {

@@ -1,0 +1,131 @@
+import type { MergedRecord } from '@linewright/merging';
+import { NOT_SHOWN } from '../../access/masking.js';
+import { kindOfGroup, type SharedKind, sharedKinds, type ShareGroup } from '../share-fields.js';
+import { textsOf, partsOf } from '../share-parts.js';
+import type { SharedRecord } from '../share-record.js';
+
+export type LineRecords = Readonly<Record<ShareGroup, readonly SharedRecord[]>>;
+
+/** A record as a partner is given it, and the parts of it that stay here. */
+export interface LentRecord {
+  readonly kind: SharedKind;
+  readonly record: SharedRecord;
+  readonly missing: readonly string[];
+}
+
+/** Parts that the partner does not see as they are. */
+const maskedParts = (kind: SharedKind, whole: SharedRecord, seen: SharedRecord): string[] => {
+  const [all, shown] = [textsOf(kind, whole), textsOf(kind, seen)];
+  return Object.keys(all).filter((name) => all[name] !== shown[name]);
+};
+
+/** What is told of a fish or spawn that only stands in for an ancestor: parentage and sex, so that F is whole. */
+const toldOf: Readonly<Partial<Record<ShareGroup, readonly string[]>>> = {
+  fish: ['personId', 'sex', 'spawnId'],
+  spawns: ['personId', 'sireId', 'damId'],
+};
+
+const standIn = (kind: SharedKind, whole: SharedRecord, personId: unknown): LentRecord => {
+  const told = toldOf[kind.group] ?? [];
+  const fields = kind.fields.map(({ name }) => [name, told.includes(name) ? whole[name] : null]);
+  const record = {
+    ...(Object.fromEntries(fields) as Record<string, unknown>),
+    ...{ id: whole.id, personId, tag: `${NOT_SHOWN} ${whole.id.slice(0, 8)}` },
+    ...(kind.group === 'fish' && { disposition: 'elsewhere' }),
+    ...(kind.group === 'spawns' && { failed: false }),
+  };
+  const missing = partsOf(kind)
+    .filter(({ fields: of }) => !of.some((name) => told.includes(name)))
+    .map(({ name }) => name);
+  return { kind, record, missing };
+};
+
+const byId = (records: readonly SharedRecord[]): Map<string, SharedRecord> =>
+  new Map(records.map((record) => [record.id, record]));
+
+/** Ancestors that the partner's fish and spawns need and that were not lent. */
+const ancestors = (whole: LineRecords, seen: LineRecords, personId: unknown): LentRecord[] => {
+  const [fish, spawns] = [byId(whole.fish), byId(whole.spawns)];
+  const [seenFish, seenSpawns] = [byId(seen.fish), byId(seen.spawns)];
+  const found = new Map<string, LentRecord>();
+  const open: string[] = [];
+  const spawnNeeded = (id: unknown): void => {
+    const spawn = spawns.get(id as string);
+    if (spawn === undefined || found.has(spawn.id)) return;
+    if (!seenSpawns.has(spawn.id))
+      found.set(spawn.id, standIn(kindOfGroup('spawns'), spawn, personId));
+    for (const parent of [spawn['sireId'], spawn['damId']])
+      if (typeof parent === 'string') open.push(parent);
+  };
+  for (const spawn of seen.spawns) spawnNeeded(spawn.id);
+  for (const one of seen.fish) spawnNeeded(one['spawnId']);
+  for (let id = open.pop(); id !== undefined; id = open.pop()) {
+    const one = fish.get(id);
+    if (one === undefined || seenFish.has(id) || found.has(id)) continue;
+    found.set(id, standIn(kindOfGroup('fish'), one, personId));
+    spawnNeeded(one['spawnId']);
+  }
+  return [...found.values()];
+};
+
+/** What a record points to, in one field. */
+const pointsTo = (
+  { pointsTo: group, idsIn }: SharedKind['fields'][number],
+  value: unknown,
+): readonly string[] => {
+  if (group === undefined || group === 'people' || value === null) return [];
+  return idsIn === undefined ? [value as string] : idsIn(value);
+};
+
+/** Without what points to nothing: a part that may be empty stays here, another takes its record along. */
+const pointingOnlyWithin = (lent: readonly LentRecord[]): LentRecord[] => {
+  let kept = [...lent];
+  for (;;) {
+    const there = new Set(kept.map(({ record }) => record.id));
+    const next = kept.flatMap(({ kind, record, missing }): LentRecord[] => {
+      const broken = kind.fields.filter((field) =>
+        pointsTo(field, record[field.name]).some((id) => !there.has(id)),
+      );
+      if (broken.length === 0) return [{ kind, record, missing }];
+      if (broken.some(({ optional }) => !optional)) return [];
+      const names = new Set(broken.map(({ name }) => name));
+      const parts = partsOf(kind).filter(({ fields }) => fields.some((name) => names.has(name)));
+      const blank = Object.fromEntries([...names].map((name) => [name, null]));
+      const stays = [...new Set([...missing, ...parts.map(({ name }) => name)])];
+      return [{ kind, record: { ...record, ...blank }, missing: stays }];
+    });
+    if (next.length === kept.length && next.every(({ record }, k) => record === kept[k]!.record))
+      return next;
+    kept = next;
+  }
+};
+
+/**
+ * What of a line goes to a partner: records as they see them, and ancestors outside of it without their names. Parts that are masked for
+ * them are not given: of those the file says nothing.
+ *
+ * @param whole as the records are
+ * @param seen as the database shows them to the partner
+ * Cost: linear in the records, times the length of the longest chain of records that point to something not lent.
+ */
+export const lentRecords = (
+  whole: LineRecords,
+  seen: LineRecords,
+  lineId: string,
+): LentRecord[] => {
+  const owner = whole.lines.find(({ id }) => id === lineId)?.['personId'];
+  const shown = sharedKinds.flatMap((kind) => {
+    const all = byId(whole[kind.group]);
+    return seen[kind.group].flatMap((record): LentRecord[] => {
+      const real = all.get(record.id);
+      // Seen by way of another line that was lent; or changed between the two looks.
+      if (real === undefined) return [];
+      return [{ kind, record, missing: maskedParts(kind, real, record) }];
+    });
+  });
+  return pointingOnlyWithin([...shown, ...ancestors(whole, seen, owner)]);
+};
+
+/** A record's versions without those of the parts that stay here. */
+export const withoutMissing = (state: MergedRecord, missing: readonly string[]): MergedRecord =>
+  Object.fromEntries(Object.entries(state).filter(([name]) => !missing.includes(name)));

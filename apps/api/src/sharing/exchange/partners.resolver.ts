@@ -1,0 +1,150 @@
+import {
+  Args,
+  Context,
+  ID,
+  Mutation,
+  Parent,
+  Query,
+  ResolveField,
+  Resolver,
+} from '@nestjs/graphql';
+import { CurrentPerson, ForOwner } from '../../accounts/session.guard.js';
+import { PersonModel } from '../../accounts/session.model.js';
+import { notFound } from '../../errors/request-error.js';
+import type { SignedInPerson } from '../../graphql/request-context.js';
+import { toLine } from '../../shapes/line.mapper.js';
+import { LineModel } from '../../shapes/line.model.js';
+import { LineLoader } from '../../stock/line.loader.js';
+import { PersonLoader } from '../../stock/person.loader.js';
+import {
+  LineExchangeModel,
+  OwnInstallModel,
+  PairInstallInput,
+  PartnerInstallModel,
+  toOwnInstall,
+  toPartnerInstall,
+} from '../partners/partner.model.js';
+import { PartnersService } from '../partners/partners.service.js';
+import { ExchangeSchedule } from './exchange-schedule.js';
+import { ExchangeService } from './exchange.service.js';
+
+const WHICH = 'The partner’s install.';
+
+@Resolver(() => PartnerInstallModel)
+@ForOwner()
+export class PartnersResolver {
+  constructor(
+    private readonly partners: PartnersService,
+    private readonly exchange: ExchangeService,
+    private readonly schedule: ExchangeSchedule,
+    private readonly people: PersonLoader,
+  ) {}
+
+  @Query(() => OwnInstallModel, {
+    description: 'The code and the words of this install, to be given to a partner.',
+  })
+  async ownInstall(@CurrentPerson() person: SignedInPerson): Promise<OwnInstallModel> {
+    return toOwnInstall(await this.partners.own(person));
+  }
+
+  @Query(() => [PartnerInstallModel], {
+    description: 'Installs of partners that were paired with this one, the latest first.',
+  })
+  async partnerInstalls(): Promise<PartnerInstallModel[]> {
+    return (await this.partners.list()).map(toPartnerInstall);
+  }
+
+  @Mutation(() => PartnerInstallModel, {
+    description:
+      'Pairs this install with a partner’s by its code; makes an account for the partner, to which lines are granted.',
+  })
+  async pairInstall(
+    @Args('input', { description: 'The code.' }) { code, name }: PairInstallInput,
+  ): Promise<PartnerInstallModel> {
+    return toPartnerInstall(await this.partners.pair(code, name ?? null));
+  }
+
+  @Mutation(() => PartnerInstallModel, {
+    description: 'Says that the words were read on both screens and are alike.',
+  })
+  async confirmInstallWords(
+    @Args('installId', { type: () => ID, description: WHICH }) installId: string,
+  ): Promise<PartnerInstallModel> {
+    return toPartnerInstall(await this.partners.compared(installId));
+  }
+
+  @Mutation(() => PartnerInstallModel, {
+    description:
+      'Takes the key of a partner’s install back: its files are refused with the reason from then on.',
+  })
+  async endInstall(
+    @Args('installId', { type: () => ID, description: WHICH }) installId: string,
+    @Args('reason', { type: () => String, nullable: true, description: 'Why.' })
+    reason?: string | null,
+  ): Promise<PartnerInstallModel> {
+    return toPartnerInstall(await this.partners.end(installId, reason ?? null));
+  }
+
+  @Mutation(() => PartnerInstallModel, {
+    description:
+      'Sets the folder through which lines are kept in step with a partner’s install, by its path on the machine of the server; none ends it.',
+  })
+  async setExchangeFolder(
+    @Args('installId', { type: () => ID, description: WHICH }) installId: string,
+    @Args('folder', { type: () => String, nullable: true, description: 'Its whole path.' })
+    folder?: string | null,
+  ): Promise<PartnerInstallModel> {
+    const set = await this.partners.setFolder(installId, folder ?? null);
+    if (set.row.folder !== null) await this.schedule.begin();
+    return toPartnerInstall(set);
+  }
+
+  @Mutation(() => PartnerInstallModel, {
+    description: 'Looks into the folder now: takes in what came and writes what is granted.',
+  })
+  async exchangeNow(
+    @Args('installId', { type: () => ID, description: WHICH }) installId: string,
+  ): Promise<PartnerInstallModel> {
+    await this.exchange.now(installId);
+    return toPartnerInstall(await this.partners.one(installId));
+  }
+
+  @Mutation(() => PartnerInstallModel, {
+    description:
+      'Takes in a line that a partner’s install offers in the folder, and grants it to the partner to breed with, so that it stays in step.',
+  })
+  async takeOfferedLine(
+    @Args('installId', { type: () => ID, description: WHICH }) installId: string,
+    @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
+  ): Promise<PartnerInstallModel> {
+    await this.exchange.takeOffered(installId, lineId);
+    return toPartnerInstall(await this.partners.one(installId));
+  }
+
+  @ResolveField(() => PersonModel, { description: 'Whose it is: lines are granted to them.' })
+  async person(
+    @Parent() { personId }: PartnerInstallModel,
+    @Context() context: object,
+  ): Promise<PersonModel> {
+    const row = await this.people.byId.of(context).load(personId);
+    if (row === null) throw notFound('person', personId);
+    return row;
+  }
+}
+
+@Resolver(() => LineExchangeModel)
+export class LineExchangeResolver {
+  constructor(private readonly lines: LineLoader) {}
+
+  @ResolveField(() => LineModel, {
+    nullable: true,
+    description: 'The line, where it is here already.',
+  })
+  async line(
+    @Parent() { lineId }: LineExchangeModel,
+    @Context() context: object,
+  ): Promise<LineModel | null> {
+    const row = await this.lines.byId.of(context).load(lineId);
+    return row === null ? null : toLine(row);
+  }
+}
