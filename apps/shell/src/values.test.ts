@@ -173,12 +173,12 @@ describe('the values command', () => {
         ]),
         ...['--trait', 'y', '--fixed', 'class'],
       ],
-      'What is fixed explains all scores.*MERIT_NO_VARIATION',
+      'Within the fixed levels all scores .*are the same.*MERIT_NO_VARIATION',
     ],
     [
       'the same at a given heritability',
       ['told.csv', '--trait', 'y', '--fixed', 'class', '--heritability', '0.3'],
-      'What is fixed explains all scores.*MERIT_NO_VARIATION',
+      'Within the fixed levels all scores .*are the same.*MERIT_NO_VARIATION',
     ],
     [
       'two fish',

@@ -372,7 +372,7 @@ function expectLeft({ quadratic, equations }: Fit): void {
   if (quadratic > 1e-12 * equations.scores) return;
   throw new MeritError(
     'MERIT_NO_VARIATION',
-    'What is fixed explains all scores: nothing is left that varies, so nothing can be estimated.',
+    'Within the fixed levels all scores are the same: nothing varies, so nothing can be estimated.',
   );
 }
 

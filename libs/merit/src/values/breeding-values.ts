@@ -117,7 +117,7 @@ export function fitAtRatios(
 export const nothingLeft = (trait: string): MeritError =>
   new MeritError(
     'MERIT_NO_VARIATION',
-    `What is fixed explains all scores of "${trait}": nothing is left that varies, so nothing can be estimated.`,
+    `Within the fixed levels all scores of "${trait}" are the same: nothing varies, so nothing can be estimated.`,
     { trait },
   );
 
