@@ -66,12 +66,18 @@ export function AllelesTable({ ways: { way, title, other } }: { ways: ForecastWa
         {
           key: 'allele',
           title: 'Wanted allele',
-          cell: ({ locusName, symbol }) => `${symbol}, ${locusName}`,
+          cell: ({ locusName, symbol, stillThere }) => (
+            <>
+              {symbol}, {locusName}
+              <div className="lw-phone lw-quiet">there now: {percent(stillThere, 0)}</div>
+            </>
+          ),
         },
         {
           key: 'now',
           title: 'There now',
           number: true,
+          wideOnly: true,
           cell: ({ stillThere }) => percent(stillThere, 0),
         },
         { key: 'way', title, number: true, cell: ({ k }) => <AfterAll way={way} allele={k} /> },
