@@ -7,14 +7,18 @@ export interface Browser {
     variables?: object,
   ): Promise<GraphqlAnswer<Data>>;
   /** One of the plain routes. */
-  http(path: string): Promise<Response>;
+  http(path: string, init?: RequestInit): Promise<Response>;
 }
 
 /** One that nobody is signed in in yet; it says of itself what `userAgent` says. */
 export const newBrowser = (api: RunningApi, userAgent = 'test'): Browser => {
   let cookie = '';
   return {
-    http: (path) => fetch(`${api.url}${path}`, { headers: { cookie } }),
+    http: (path, init = {}) => {
+      const headers = new Headers(init.headers);
+      headers.set('cookie', cookie);
+      return fetch(`${api.url}${path}`, { ...init, headers });
+    },
     send: async <Data>(query: string, variables: object = {}) => {
       const response = await fetch(`${api.url}/graphql`, {
         method: 'POST',

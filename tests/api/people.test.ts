@@ -170,6 +170,22 @@ describe('sessions', () => {
   });
 });
 
+describe('signing out', () => {
+  it('ends the session and has the browser forget the pictures that it kept', async () => {
+    await joined('Una');
+    const unas = newBrowser(api);
+    await unas.send(SIGN_IN, { name: 'Una', password: 'Una likes ten ponds' });
+    const out = await unas.http('/graphql', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ query: 'mutation { signOut { signedIn } }' }),
+    });
+    expect(out.headers.get('clear-site-data')).toBe('"cache"');
+    expect(await out.json()).toEqual({ data: { signOut: { signedIn: false } } });
+    expect(codeOf(await unas.send('{ openSessions { id } }'))).toBe('SIGN_IN_NEEDED');
+  });
+});
+
 describe('somebody of the household', () => {
   it('keeps the owner’s records under a name of their own', async () => {
     const household = await joined('Liv', 'HOUSEHOLD');

@@ -886,6 +886,41 @@ describe('the sorting bench on a phone', () => {
     expect(await form.getByText(/is on another of your fish/).count()).toBe(1);
   });
 
+  it('leaves nothing of the records on the device of who signs out', async () => {
+    const kept = (): Promise<string[]> =>
+      page.evaluate(async () => {
+        const found = [localStorage, sessionStorage].flatMap((store) => Object.keys(store));
+        const database = await new Promise<IDBDatabase>((done, failed) => {
+          const opening = indexedDB.open('linewright');
+          opening.onsuccess = () => done(opening.result);
+          opening.onerror = () => failed(opening.error!);
+        });
+        const names = [...database.objectStoreNames];
+        for (const name of names) {
+          const rows = await new Promise<number>((done) => {
+            const counting = database.transaction(name).objectStore(name).count();
+            counting.onsuccess = () => done(counting.result);
+          });
+          if (rows > 0) found.push(name);
+        }
+        database.close();
+        // How far a page was scrolled, by a number drawn for each visit: no record, and gone with the tab.
+        const noRecords = ['linewright-colours', 'react-router-scroll-positions'];
+        return found.filter((key) => !noRecords.includes(key)).sort();
+      });
+    await page.goto(`${road.url}/next-pairing`);
+    await page.goto(`${road.url}/spawns/${spawnId}/sort`);
+    await page.locator('h1').waitFor();
+    await everythingSent();
+    expect(await kept()).toEqual(expect.arrayContaining(['linewright-session', 'sent', 'taken']));
+    await page.getByRole('button', { name: 'More' }).tap();
+    await page.getByRole('button', { name: 'Sign out' }).tap();
+    await page.getByLabel(/^Password/).waitFor();
+    expect(await kept()).toEqual([]);
+    await page.goBack();
+    await page.getByLabel(/^Password/).waitFor();
+  });
+
   it('without a fault in the page', () => {
     expect(faults).toEqual([]);
   });

@@ -172,6 +172,8 @@ export class SessionService {
       await this.in(SessionRow, (rows) => rows.delete({ idHash: hashToken(token) }));
     }
     res.setHeader('Set-Cookie', sessionCookie('', 0, { secure: connectionIsSecure(req) }));
+    // Pictures are kept by the browser for as long as it likes: whoever uses it next must not find them.
+    res.setHeader('Clear-Site-Data', '"cache"');
     req.person = null;
   }
 

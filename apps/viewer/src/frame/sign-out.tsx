@@ -7,6 +7,7 @@ import { Sheet } from '../components/sheet.js';
 import { leaveBehind } from '../outbox/taken-along.js';
 import { useOutbox } from '../outbox/use-outbox.js';
 import { keepChoice } from '../screens/fish-list/choice-memory.js';
+import { rememberLine } from '../screens/next-pairing/last-line.js';
 import { plural } from '../wording/figures.js';
 import { useSession } from '../session/session-context.js';
 import { rememberSession } from '../session/session-memory.js';
@@ -21,6 +22,8 @@ export function SignOut() {
   const signOut = async () => {
     if ((await save({})) === null) return;
     rememberSession(null);
+    rememberLine([]);
+    await open?.outbox.forgetSent();
     if (session.person !== null) {
       keepChoice(session.person.id, []);
       await leaveBehind(session.person.id);

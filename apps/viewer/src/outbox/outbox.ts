@@ -56,6 +56,11 @@ export class Outbox {
     this.show(await this.parts.store.read(this.parts.personId));
   }
 
+  /** At signing out: what was sent is with the server and leaves the device; what waits stays. */
+  async forgetSent(): Promise<void> {
+    await this.parts.store.forgetSent(this.parts.personId);
+  }
+
   /** Resolves when the device has the entries; sending goes on by itself. */
   async enter(...given: NewEntry[]): Promise<Entry[]> {
     let entries: Entry[];
