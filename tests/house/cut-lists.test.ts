@@ -45,6 +45,7 @@ const told: Readonly<Record<string, { readonly by: string } | { readonly whole: 
   'LineRoute.broods': { whole: 'as many as its way of breeding has' },
   'LineRoute.byGeneration': { whole: 'as many as may be asked for' },
   'LineRoute.fish': { whole: 'as many as its way of breeding has' },
+  'LineRoutes.forNow': { whole: 'one sentence for all traits of which the same is taken' },
   'LineRoutes.leftOut': { whole: 'sentences, one for each kind of thing' },
   'LineRoutes.routes': { by: 'pairsTried' },
   'MeritReasons.reasons': { by: 'fishCount' },
