@@ -216,6 +216,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:edfcbd90b184bf255566e80cc15d1254 */
     "\n    query PairingCandidates(\n      $input: PairingInput!\n      $sort: PairingSortField\n      $direction: SortDirection\n      $first: Int\n      $after: String\n    ) {\n      pairingCandidates(\n        input: $input\n        sort: $sort\n        direction: $direction\n        first: $first\n        after: $after\n      ) {\n        totalCount\n        maleCount\n        femaleCount\n        listedCount\n        unsexedCount\n        awayCount\n        basis {\n          ...PairBasisParts\n        }\n        waiting {\n          ...ComputationParts\n        }\n        pageInfo {\n          hasNextPage\n          endCursor\n        }\n        edges {\n          node {\n            inbreedingCoefficient\n            inbreedingBasis\n            worth {\n              ...WorthParts\n            }\n            discouraged\n            plannedPairingId\n            sire {\n              ...PairFishParts\n              line {\n                id\n                code\n              }\n            }\n            dam {\n              ...PairFishParts\n              line {\n                id\n                code\n              }\n            }\n            mainAncestors {\n              ...AncestorShareParts\n            }\n            classes {\n              ...CrossClassParts\n            }\n            traitMeans {\n              ...TraitMeanParts\n            }\n            warnings {\n              ...WarningParts\n            }\n            reasons {\n              ...ReasonParts\n            }\n          }\n        }\n      }\n    }\n  ":
       TadaDocumentNode<{ pairingCandidates: { totalCount: number; maleCount: number; femaleCount: number; listedCount: number; unsexedCount: number; awayCount: number; basis: { lineId: string | null; version: number; inbreedingCost: number; costBasis: "PERSON" | "STATED_RATE"; errorsTogether: boolean; keep: number; fry: number; survival: number; load: number; countedBroods: number; notCounted: { reason: string; trait: { id: string; name: string; }; }[]; }; waiting: { id: string; state: "DONE" | "CANCELLED" | "FAILED" | "OUTDATED" | "QUEUED" | "RUNNING"; progress: number; errorMessage: string | null; } | null; pageInfo: { hasNextPage: boolean; endCursor: string | null; }; edges: { node: { inbreedingCoefficient: number; inbreedingBasis: "UNKNOWN" | "AT_LEAST" | "KNOWN"; worth: { points: number; standardError: number; likeBest: boolean | null; choice: number; inbreeding: number; raised: number; looks: { label: string; wanted: boolean; required: boolean; share: number | null; points: number | null; }[]; traits: { mean: number; meanError: number; deviation: number; inheritedShare: number; lineMean: number; lineDeviation: number; low: number | null; high: number | null; points: number; trait: { id: string; name: string; unit: string | null; kind: "COUNT" | "MEASURED" | "ORDINAL" | "YES_NO"; minimum: number | null; maximum: number | null; }; }[]; }; discouraged: boolean; plannedPairingId: string | null; sire: { id: string; tag: string; sex: "FEMALE" | "MALE" | "UNCERTAIN" | "UNSEXED"; place: "HERE" | "PARTNER" | "UNKNOWN"; swimsWith: { id: string; name: string; } | null; line: { id: string; code: string; } | null; }; dam: { id: string; tag: string; sex: "FEMALE" | "MALE" | "UNCERTAIN" | "UNSEXED"; place: "HERE" | "PARTNER" | "UNKNOWN"; swimsWith: { id: string; name: string; } | null; line: { id: string; code: string; } | null; }; mainAncestors: { pathCount: number | null; contribution: number; ancestor: { id: string; tag: string; sex: "FEMALE" | "MALE" | "UNCERTAIN" | "UNSEXED"; }; }[]; classes: { phenotype: string; fraction: string; probability: number; expectedCount: number | null; fryForOne95: number | null; shares: { weight: number; fraction: string; }[]; genotypes: { genotype: string; fraction: string; }[]; }[]; traitMeans: { sireValue: number | null; damValue: number | null; mean: number | null; trait: { id: string; name: string; unit: string | null; kind: "COUNT" | "MEASURED" | "ORDINAL" | "YES_NO"; minimum: number | null; maximum: number | null; }; }[]; warnings: { code: string; severity: string; text: string; basis: string; planning: "CONFIRM" | "FREE" | "REFUSE"; }[]; reasons: { code: string; text: string; figure: number | null; }[]; }; }[]; }; }, { after?: string | null; first?: number | null; direction?: "ASC" | "DESC" | null; sort?: "DAM" | "SIRE" | "INBREEDING" | "WORTH" | null; input: { wantClasses?: string[] | null; sireIds?: string[] | null; maximumInbreeding?: number | null; linesOfPair?: "WITHIN" | "ANY" | "WITHIN_FIRST" | null; lineIds?: string[] | null; includePartners?: boolean | null; includeDiscouraged?: boolean | null; damIds?: string[] | null; }; }, void>;
+    /** @gql.tada/hash sha256:d238ed32b058e8e66fd4d29f6a647463 */
+    "\n    query PartnerInstalls {\n      partnerInstalls {\n        ...PartnerParts\n      }\n    }\n  ":
+      TadaDocumentNode<{ partnerInstalls: { id: string; words: string; pairedAt: string; comparedAt: string | null; endedAt: string | null; endedReason: string | null; folder: string | null; lookedAt: string | null; problem: string | null; strangers: number; person: { id: string; name: string; }; lines: { lineId: string; lineCode: string | null; sentAt: string | null; readAt: string | null; taken: number; leftOut: number; photosWaiting: number; problem: string | null; line: { id: string; code: string; } | null; }[]; }[]; }, {}, void>;
     /** @gql.tada/hash sha256:e28811380c012b0a7dfd0e25f279d509 */
     "\n    query PastImports($after: String) {\n      pastImports(after: $after) {\n        edges {\n          node {\n            ...PastImportParts\n          }\n        }\n        pageInfo {\n          hasNextPage\n          endCursor\n        }\n        totalCount\n      }\n    }\n  ":
       TadaDocumentNode<{ pastImports: { edges: { node: { id: string; fileName: string | null; by: string; at: string; fish: number; spawns: number; lines: number; scores: number; traits: number; takenBackAt: string | null; takenBackReason: string | null; }; }[]; pageInfo: { hasNextPage: boolean; endCursor: string | null; }; totalCount: number; }; }, { after?: string | null; }, void>;
@@ -351,6 +354,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:c9c83e7f65a076aa28b5579193807642 */
     "\n  fragment PairFishParts on Fish {\n    id\n    tag\n    sex\n    place\n    swimsWith {\n      id\n      name\n    }\n  }\n":
       TadaDocumentNode<{ id: string; tag: string; sex: "FEMALE" | "MALE" | "UNCERTAIN" | "UNSEXED"; place: "HERE" | "PARTNER" | "UNKNOWN"; swimsWith: { id: string; name: string; } | null; }, {}, { fragment: "PairFishParts"; on: "Fish"; masked: false; }>;
+    /** @gql.tada/hash sha256:89fae80a5d2056b1829bd975b691d57d */
+    "\n  fragment PartnerParts on PartnerInstall {\n    id\n    words\n    pairedAt\n    comparedAt\n    endedAt\n    endedReason\n    folder\n    lookedAt\n    problem\n    strangers\n    person {\n      id\n      name\n    }\n    lines {\n      lineId\n      lineCode\n      sentAt\n      readAt\n      taken\n      leftOut\n      photosWaiting\n      problem\n      line {\n        id\n        code\n      }\n    }\n  }\n":
+      TadaDocumentNode<{ id: string; words: string; pairedAt: string; comparedAt: string | null; endedAt: string | null; endedReason: string | null; folder: string | null; lookedAt: string | null; problem: string | null; strangers: number; person: { id: string; name: string; }; lines: { lineId: string; lineCode: string | null; sentAt: string | null; readAt: string | null; taken: number; leftOut: number; photosWaiting: number; problem: string | null; line: { id: string; code: string; } | null; }[]; }, {}, { fragment: "PartnerParts"; on: "PartnerInstall"; masked: false; }>;
     /** @gql.tada/hash sha256:48d26b85ca1d10b6b5c575616d2584e7 */
     "\n  fragment PassingParts on PassingOfPair {\n    share\n    wanted\n    fry\n    survival\n    chance\n    fryFor {\n      certainty\n      fry\n    }\n  }\n":
       TadaDocumentNode<{ share: number | null; wanted: number; fry: number; survival: number; chance: number | null; fryFor: { certainty: number; fry: number | null; }[]; }, {}, { fragment: "PassingParts"; on: "PassingOfPair"; masked: false; }>;
@@ -444,6 +450,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:b8a027b3b2883237db13f0d1cb56a723 */
     "\n  mutation CaptionPhoto($input: CaptionPhotoInput!) {\n    captionPhoto(input: $input) {\n      id\n      revision\n    }\n  }\n":
       TadaDocumentNode<{ captionPhoto: { id: string; revision: number; }; }, { input: { takenOn?: string | null; revision: number; id: string; caption?: string | null; }; }, void>;
+    /** @gql.tada/hash sha256:7ad6751abf71cffd2d3b2d0203741ea1 */
+    "\n  mutation ConfirmInstallWords($installId: ID!) {\n    confirmInstallWords(installId: $installId) {\n      id\n    }\n  }\n":
+      TadaDocumentNode<{ confirmInstallWords: { id: string; }; }, { installId: string; }, void>;
     /** @gql.tada/hash sha256:f08cd4a9a082061e8cd3be3daeb364eb */
     "\n  mutation ConfirmSecondStep($code: String!) {\n    confirmSecondStep(code: $code)\n  }\n":
       TadaDocumentNode<{ confirmSecondStep: string[]; }, { code: string; }, void>;
@@ -501,6 +510,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:c95aa4093a3fff60d0f2bebafd5c05ca */
     "\n  mutation EndAccount($personId: ID!) {\n    endAccount(personId: $personId) {\n      person {\n        id\n      }\n    }\n  }\n":
       TadaDocumentNode<{ endAccount: { person: { id: string; }; }[]; }, { personId: string; }, void>;
+    /** @gql.tada/hash sha256:d5031f9e526f064f9bb5622eda9fea3a */
+    "\n  mutation EndInstall($installId: ID!, $reason: String) {\n    endInstall(installId: $installId, reason: $reason) {\n      id\n    }\n  }\n":
+      TadaDocumentNode<{ endInstall: { id: string; }; }, { reason?: string | null; installId: string; }, void>;
     /** @gql.tada/hash sha256:52305c88db076ea268a6fdb6c4160971 */
     "\n  mutation EndSecondStep($password: String!, $code: String!) {\n    endSecondStep(password: $password, code: $code) {\n      secondStep {\n        since\n      }\n    }\n  }\n":
       TadaDocumentNode<{ endSecondStep: { secondStep: { since: string; } | null; }; }, { code: string; password: string; }, void>;
@@ -510,6 +522,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:7fc5711a8b015bc09c4f458af6d74be1 */
     "\n  mutation EndToken($id: ID!) {\n    endToken(id: $id) {\n      tokens {\n        id\n      }\n    }\n  }\n":
       TadaDocumentNode<{ endToken: { tokens: { id: string; }[]; }; }, { id: string; }, void>;
+    /** @gql.tada/hash sha256:f68b21d19ccd785d4b18627cc87ff533 */
+    "\n  mutation ExchangeNow($installId: ID!) {\n    exchangeNow(installId: $installId) {\n      id\n    }\n  }\n":
+      TadaDocumentNode<{ exchangeNow: { id: string; }; }, { installId: string; }, void>;
     /** @gql.tada/hash sha256:fcb977d8c6e15125669d9a0fdcdf0db3 */
     "\n  mutation InvitePerson($input: InvitePersonInput!) {\n    invitePerson(input: $input) {\n      path\n      expiresAt\n    }\n  }\n":
       TadaDocumentNode<{ invitePerson: { path: string; expiresAt: string; }; }, { input: { role: "PARTNER" | "HOUSEHOLD" | "OWNER"; personId?: string | null; name: string; }; }, void>;
@@ -525,6 +540,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:b1b69e20b77420f54c95f958b9736be4 */
     "\n  mutation OfferSecondStep($password: String!) {\n    offerSecondStep(password: $password) {\n      secret\n      picture\n    }\n  }\n":
       TadaDocumentNode<{ offerSecondStep: { secret: string; picture: string; }; }, { password: string; }, void>;
+    /** @gql.tada/hash sha256:fd615e695f74978202206e9af5674018 */
+    "\n  mutation PairInstall($input: PairInstallInput!) {\n    pairInstall(input: $input) {\n      id\n    }\n  }\n":
+      TadaDocumentNode<{ pairInstall: { id: string; }; }, { input: { name?: string | null; code: string; }; }, void>;
     /** @gql.tada/hash sha256:e48463b02c035e176d4b7f70f348d501 */
     "\n  mutation PlanPairing($input: PlanPairingInput!) {\n    planPairing(input: $input) {\n      id\n      state\n    }\n  }\n":
       TadaDocumentNode<{ planPairing: { id: string; state: "DROPPED" | "PLANNED" | "SPAWNED"; }; }, { input: { sireId: string; reason?: string | null; plannedOn: string; note?: string | null; id?: string | null; damId: string; confirmed?: boolean | null; }; }, void>;
@@ -594,6 +612,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:33975851f286e0f0d405ad2ca15a547e */
     "\n  mutation SayWhatWasLearnt($input: LessonInput!) {\n    sayWhatWasLearnt(input: $input) {\n      id\n      revision\n      learnt\n    }\n  }\n":
       TadaDocumentNode<{ sayWhatWasLearnt: { id: string; revision: number; learnt: string | null; }; }, { input: { revision: number; learnt?: string | null; id: string; }; }, void>;
+    /** @gql.tada/hash sha256:614fc3aee43c276499d04a5d6427aae3 */
+    "\n  mutation SetExchangeFolder($installId: ID!, $folder: String) {\n    setExchangeFolder(installId: $installId, folder: $folder) {\n      id\n    }\n  }\n":
+      TadaDocumentNode<{ setExchangeFolder: { id: string; }; }, { folder?: string | null; installId: string; }, void>;
     /** @gql.tada/hash sha256:3bf1e8266ddde16dc849acc41614405a */
     "\n  mutation SetLocusSetting($input: SetLocusSettingInput!) {\n    setLocusSetting(input: $input) {\n      id\n    }\n  }\n":
       TadaDocumentNode<{ setLocusSetting: { id: string; }; }, { input: { misScoring?: number | null; locusId: string; lineId?: string | null; frequencies?: { frequency: number; alleleId: string; }[] | null; }; }, void>;
@@ -606,6 +627,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:065fd19546ac120f480ab9ca65dd185d */
     "\n  mutation StartScoreSheet($input: StartScoreSheetInput!) {\n    startScoreSheet(input: $input) {\n      id\n    }\n  }\n":
       TadaDocumentNode<{ startScoreSheet: { id: string; }; }, { input: { start: string; name?: string | null; id?: string | null; }; }, void>;
+    /** @gql.tada/hash sha256:160b175a1e5c3e0aa04060af12324896 */
+    "\n  mutation TakeOfferedLine($installId: ID!, $lineId: ID!) {\n    takeOfferedLine(installId: $installId, lineId: $lineId) {\n      id\n    }\n  }\n":
+      TadaDocumentNode<{ takeOfferedLine: { id: string; }; }, { lineId: string; installId: string; }, void>;
     /** @gql.tada/hash sha256:3048a79e33915f5af19f9cb29862f093 */
     "\n  mutation TurnOffCalendarAddress {\n    turnOffCalendarAddress {\n      on\n    }\n  }\n":
       TadaDocumentNode<{ turnOffCalendarAddress: { on: boolean; }; }, {}, void>;
@@ -741,6 +765,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:94935a7dd1906fac6e258716d74f7adb */
     "\n  query OpenSessions {\n    openSessions {\n      id\n      device\n      openedAt\n      seenAt\n      current\n    }\n  }\n":
       TadaDocumentNode<{ openSessions: { id: string; device: string; openedAt: string; seenAt: string; current: boolean; }[]; }, {}, void>;
+    /** @gql.tada/hash sha256:52445ee2590adfb1d0d43d011a2a0bd6 */
+    "\n  query OwnInstall {\n    ownInstall {\n      code\n      words\n      qr {\n        size\n        path\n      }\n    }\n  }\n":
+      TadaDocumentNode<{ ownInstall: { code: string; words: string; qr: { size: number; path: string; }; }; }, {}, void>;
     /** @gql.tada/hash sha256:17b0b45e4790a1caef2451e3e32a8160 */
     "\n  query PairDifference(\n    $sireId: ID!\n    $damId: ID!\n    $otherSireId: ID!\n    $otherDamId: ID!\n    $input: PairingInput\n  ) {\n    pairDifference(\n      sireId: $sireId\n      damId: $damId\n      otherSireId: $otherSireId\n      otherDamId: $otherDamId\n      input: $input\n    ) {\n      points\n      standardError\n      toldApart\n    }\n  }\n":
       TadaDocumentNode<{ pairDifference: { points: number; standardError: number; toldApart: boolean; }; }, { input?: { wantClasses?: string[] | null; sireIds?: string[] | null; maximumInbreeding?: number | null; linesOfPair?: "WITHIN" | "ANY" | "WITHIN_FIRST" | null; lineIds?: string[] | null; includePartners?: boolean | null; includeDiscouraged?: boolean | null; damIds?: string[] | null; } | null; otherDamId: string; otherSireId: string; damId: string; sireId: string; }, void>;

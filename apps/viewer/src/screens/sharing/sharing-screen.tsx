@@ -10,7 +10,9 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
+import { useSession } from '../../session/session-context.js';
 import { Differences } from './differences.js';
+import { PartnersSection } from './partners-section.js';
 import { ShareItems } from './share-items.js';
 import { type TakingIn, useTakingIn } from './use-taking-in.js';
 import type { ResultOf } from '../../api/graphql.js';
@@ -18,12 +20,14 @@ import type { ResultOf } from '../../api/graphql.js';
 /** A line goes out as one file, and a partner's file comes in after a look at what it would change. */
 export function SharingScreen() {
   const differences = useRead(DIFFERENCES, {});
+  const { role } = useSession();
   return (
     <Screen title="Share a line">
       <ProblemNotice problem={differences.problem} />
       <Differences read={differences} />
       <GiveSection />
       <TakeSection onTaken={differences.reload} />
+      {role === 'OWNER' && <PartnersSection onTaken={differences.reload} />}
     </Screen>
   );
 }

@@ -1,0 +1,194 @@
+import { Button, TextInput } from '@mantine/core';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import {
+  CONFIRM_WORDS,
+  END_INSTALL,
+  EXCHANGE_NOW,
+  type Partner,
+  type PartnerLine,
+  SET_EXCHANGE_FOLDER,
+  TAKE_OFFERED_LINE,
+} from '../../api/partners.js';
+import { useSave } from '../../api/use-save.js';
+import { DataTable } from '../../components/data-table.js';
+import { Caution, ProblemNotice } from '../../components/notice.js';
+import { useUnsaved } from '../../components/unsaved.js';
+import { plural } from '../../wording/figures.js';
+import styles from './partners.module.css';
+
+interface PartnerCardProps {
+  partner: Partner;
+  onChanged: () => void;
+}
+
+/** One partner's install: its words, its folder, and each line that goes between the two. */
+export function PartnerCard({ partner, onChanged }: PartnerCardProps) {
+  const { person, words, endedAt, endedReason } = partner;
+  return (
+    <article className={styles['card']}>
+      <h3>{person.name}</h3>
+      <p>
+        Their words: <strong className={styles['words']}>{words}</strong>
+      </p>
+      {endedAt === null ? (
+        <Standing partner={partner} onChanged={onChanged} />
+      ) : (
+        <p>
+          Their key was taken back{endedReason === null ? '' : `: ${endedReason}`}. Nothing signed
+          with it is taken in. Pair again with a code to trust it again.
+        </p>
+      )}
+    </article>
+  );
+}
+
+function Standing({ partner, onChanged }: PartnerCardProps) {
+  const confirming = useSave(CONFIRM_WORDS);
+  const ending = useSave(END_INSTALL);
+  const installId = partner.id;
+  return (
+    <>
+      {partner.comparedAt === null ? (
+        <>
+          <p>Ask them to read you “Your words” on their screen. Are they the same as here?</p>
+          <ProblemNotice problem={confirming.problem} />
+          <Button
+            className="lw-primary"
+            loading={confirming.saving}
+            onClick={() => void confirming.save({ installId }).then(onChanged)}
+          >
+            The words are the same
+          </Button>
+        </>
+      ) : (
+        <Exchange partner={partner} onChanged={onChanged} />
+      )}
+      <ProblemNotice problem={ending.problem} />
+      <div className="lw-form-buttons">
+        <Button
+          variant="default"
+          loading={ending.saving}
+          onClick={() => void ending.save({ installId }).then(onChanged)}
+        >
+          Take the key of {partner.person.name} back
+        </Button>
+      </div>
+    </>
+  );
+}
+
+function Exchange({ partner, onChanged }: PartnerCardProps) {
+  const exchanging = useSave(EXCHANGE_NOW);
+  const installId = partner.id;
+  return (
+    <>
+      <FolderForm partner={partner} onChanged={onChanged} />
+      {partner.folder !== null && (
+        <>
+          <p>
+            {partner.lookedAt === null
+              ? 'The folder was not looked into yet.'
+              : `Last looked into: ${new Date(partner.lookedAt).toLocaleString()}.`}{' '}
+            It is looked into every ten minutes while Linewright runs.
+          </p>
+          {partner.problem !== null && <Caution>{partner.problem}</Caution>}
+          {partner.strangers > 0 && (
+            <Caution>
+              {plural(partner.strangers, 'other install')} write into this folder too. They cannot
+              read what is for you or {partner.person.name}, but they can delete it.
+            </Caution>
+          )}
+          <ProblemNotice problem={exchanging.problem} />
+          <Button
+            loading={exchanging.saving}
+            onClick={() => void exchanging.save({ installId }).then(onChanged)}
+          >
+            Look now
+          </Button>
+          <Lines partner={partner} onChanged={onChanged} />
+          <p className="lw-words">
+            What goes to {partner.person.name} is chosen line by line under “Shared with” on the{' '}
+            <Link to="/lines">page of a line</Link>.
+          </p>
+        </>
+      )}
+    </>
+  );
+}
+
+function FolderForm({ partner, onChanged }: PartnerCardProps) {
+  const [folder, setFolder] = useState(partner.folder ?? '');
+  const { save, saving, problem } = useSave(SET_EXCHANGE_FOLDER);
+  useUnsaved(folder !== (partner.folder ?? ''));
+  const set = async () => {
+    if ((await save({ installId: partner.id, folder: folder.trim() })) !== null) onChanged();
+  };
+  return (
+    <div className="lw-form">
+      <TextInput
+        label={`Folder for ${partner.person.name}`}
+        description="Its whole path on the machine that Linewright runs on, not on the phone or computer before you. Any folder that both machines reach will do, such as one that is kept the same on both."
+        placeholder="/home/me/Shared/line"
+        value={folder}
+        onChange={(event) => setFolder(event.currentTarget.value)}
+      />
+      <ProblemNotice problem={problem} />
+      <div className="lw-form-buttons">
+        <Button loading={saving} onClick={() => void set()}>
+          Use this folder
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+function Lines({ partner, onChanged }: PartnerCardProps) {
+  const taking = useSave(TAKE_OFFERED_LINE);
+  if (partner.lines.length === 0)
+    return <p className="lw-quiet">No line goes between the two yet.</p>;
+  return (
+    <>
+      <ProblemNotice problem={taking.problem} />
+      <DataTable
+        caption={`Lines between you and ${partner.person.name}`}
+        rows={partner.lines}
+        rowKey={({ lineId }) => lineId}
+        columns={[
+          { key: 'line', title: 'Line', cell: (one) => one.line?.code ?? one.lineCode ?? '–' },
+          { key: 'sent', title: 'Last given', cell: ({ sentAt }) => moment(sentAt) },
+          { key: 'read', title: 'Last taken in', cell: ({ readAt }) => moment(readAt) },
+          {
+            key: 'state',
+            title: 'What waits',
+            cell: (one) =>
+              one.line === null && one.problem === null ? (
+                <Button
+                  size="xs"
+                  loading={taking.saving}
+                  onClick={() =>
+                    void taking.save({ installId: partner.id, lineId: one.lineId }).then(onChanged)
+                  }
+                >
+                  Take {one.lineCode} in and keep it in step
+                </Button>
+              ) : (
+                stateWords(one)
+              ),
+          },
+        ]}
+      />
+    </>
+  );
+}
+
+const moment = (at: string | null): string => (at === null ? '–' : new Date(at).toLocaleString());
+
+function stateWords({ problem, taken, leftOut, photosWaiting, readAt }: PartnerLine): string {
+  if (problem !== null) return problem;
+  if (readAt === null) return 'nothing came from them yet';
+  const words = [`${plural(taken, 'record')} taken in last time`];
+  if (photosWaiting > 0) words.push(`${plural(photosWaiting, 'picture')} still on the way`);
+  if (leftOut > 0) words.push(`${plural(leftOut, 'change')} left out: the grant does not give it`);
+  return words.join('; ');
+}

@@ -1,0 +1,106 @@
+import { Button, Textarea, TextInput } from '@mantine/core';
+import { useState } from 'react';
+import { OWN_INSTALL, PAIR_INSTALL, PARTNER_INSTALLS, type Partner } from '../../api/partners.js';
+import { useRead } from '../../api/use-read.js';
+import { useSave } from '../../api/use-save.js';
+import { ProblemNotice } from '../../components/notice.js';
+import { Section } from '../../components/section.js';
+import { Shown } from '../../components/states.js';
+import { useUnsaved } from '../../components/unsaved.js';
+import { PartnerCard } from './partner-card.js';
+import styles from './partners.module.css';
+
+/** Installs of partners, and what goes between them and this one. */
+export function PartnersSection({ onTaken }: { onTaken: () => void }) {
+  const read = useRead(PARTNER_INSTALLS, {});
+  const changed = () => {
+    read.reload();
+    onTaken();
+  };
+  return (
+    <Section title="Partners">
+      <p className="lw-words">
+        With a partner who has an install of their own, a line stays in step by itself through a
+        folder that both machines reach. Pair the two once: give each other the code below, then
+        read the six words to each other.
+      </p>
+      <Shown read={read} what="the partners">
+        {({ partnerInstalls }) => (
+          <>
+            {partnerInstalls.map((partner: Partner) => (
+              <PartnerCard key={partner.id} partner={partner} onChanged={changed} />
+            ))}
+          </>
+        )}
+      </Shown>
+      <PairForm onPaired={changed} />
+      <OwnCode />
+    </Section>
+  );
+}
+
+function PairForm({ onPaired }: { onPaired: () => void }) {
+  const [code, setCode] = useState('');
+  const [name, setName] = useState('');
+  const { save, saving, problem } = useSave(PAIR_INSTALL);
+  useUnsaved(code.trim() !== '' || name.trim() !== '');
+  const pair = async () => {
+    const given = name.trim() === '' ? null : name.trim();
+    if ((await save({ input: { code, name: given } })) === null) return;
+    setCode('');
+    setName('');
+    onPaired();
+  };
+  return (
+    <div className="lw-form">
+      <h3>Pair with a partner</h3>
+      <Textarea
+        label="The partner’s code"
+        minRows={2}
+        value={code}
+        onChange={(event) => setCode(event.currentTarget.value)}
+      />
+      <TextInput
+        label="Name them here"
+        description="Left blank, they are called as they call themselves."
+        value={name}
+        onChange={(event) => setName(event.currentTarget.value)}
+      />
+      <ProblemNotice problem={problem} />
+      <div className="lw-form-buttons">
+        <Button disabled={code.trim() === ''} loading={saving} onClick={() => void pair()}>
+          Pair
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+function OwnCode() {
+  const read = useRead(OWN_INSTALL, {});
+  return (
+    <>
+      <h3>Your code</h3>
+      <Shown read={read} what="your code">
+        {({ ownInstall: { code, words, qr } }) => (
+          <>
+            <p className="lw-words">
+              There is no secret in it. Your words:{' '}
+              <strong className={styles['words']}>{words}</strong>
+            </p>
+            <Textarea label="Your code, to copy" readOnly autosize value={code} />
+            <svg
+              className={styles['qr']}
+              role="img"
+              aria-label="Your code as a QR code"
+              viewBox={`0 0 ${qr.size} ${qr.size}`}
+              shapeRendering="crispEdges"
+            >
+              <path d={qr.path} />
+            </svg>
+          </>
+        )}
+      </Shown>
+    </>
+  );
+}
