@@ -29,8 +29,8 @@ export function Differences({ read }: DifferencesProps) {
     <Section title="Changed in two places">
       <p className="lw-words">
         These were changed here and in a partner’s fish room before either knew of it. What you see
-        elsewhere is what stands here. Choose what is right; your choice goes along when you next
-        give the line, and then holds there too.
+        elsewhere is what stands here. Choose what is right; your choice goes along with the line,
+        and then holds there too.
       </p>
       {records.map((record) => (
         <RecordCard key={record.recordId} record={record} onDecided={read.reload} />

@@ -78,6 +78,18 @@ function GiveLine({ line, setChosen, lines }: GiveLineProps) {
         Not in it: what the line is for, its plan and its rounds, and settings of loci that hold for
         all lines. <strong>Whoever has the file can read all of it.</strong>
       </p>
+      <div className="lw-form">
+        <Checkbox
+          label="With photos"
+          checked={photos}
+          onChange={(event) => setPhotos(event.currentTarget.checked)}
+        />
+        <Checkbox
+          label="With your care plan of the line"
+          checked={plans}
+          onChange={(event) => setPlans(event.currentTarget.checked)}
+        />
+      </div>
       <div className="lw-filter">
         <NativeSelect
           label="Line to give"
@@ -88,16 +100,6 @@ function GiveLine({ line, setChosen, lines }: GiveLineProps) {
             value: id,
             label: `${code} · ${name}`,
           }))}
-        />
-        <Checkbox
-          label="With photos"
-          checked={photos}
-          onChange={(event) => setPhotos(event.currentTarget.checked)}
-        />
-        <Checkbox
-          label="With your care plan of the line"
-          checked={plans}
-          onChange={(event) => setPlans(event.currentTarget.checked)}
         />
         <a
           href={`/export/line/${line.id}.zip?photos=${yes(photos)}&plans=${yes(plans)}`}
