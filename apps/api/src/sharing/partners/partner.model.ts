@@ -113,7 +113,7 @@ export class PairInstallInput {
 
   @Field(() => String, {
     nullable: true,
-    description: 'What they are called here; what they call themselves when it is left out.',
+    description: 'What they are called here; without it, what they call themselves.',
   })
   name?: string | null;
 }

@@ -189,6 +189,7 @@ function stateWords({ problem, taken, leftOut, photosWaiting, readAt }: PartnerL
   if (readAt === null) return 'nothing came from them yet';
   const words = [`${plural(taken, 'record')} taken in last time`];
   if (photosWaiting > 0) words.push(`${plural(photosWaiting, 'picture')} still on the way`);
-  if (leftOut > 0) words.push(`${plural(leftOut, 'change')} left out: the grant does not give it`);
+  if (leftOut > 0)
+    words.push(`${plural(leftOut, 'change')} not taken in: more than you shared with them`);
   return words.join('; ');
 }
