@@ -47,7 +47,7 @@ export const theme = createTheme({
   components: {
     Button: Button.extend({
       defaultProps: { variant: 'default', size: 'sm' },
-      classNames: { root: 'lw-button' },
+      classNames: { root: 'lw-button', label: 'lw-button-label' },
     }),
     TextInput: TextInput.extend({ classNames: fieldClasses }),
     PasswordInput: PasswordInput.extend({
