@@ -252,10 +252,12 @@ describe('a restore into a fresh install', () => {
     await writeZip(olderFile, [...sealed(older, { ...manifest, changes, tables })]);
     await withFresh(async (fresh) => {
       await restore(fresh, olderFile);
+      const now = await rowsOf(source);
       expect(await rowsOf(fresh)).toEqual({
-        ...(await rowsOf(source)),
-        line_grant: [],
-        passkey: [],
+        ...now,
+        ...Object.fromEntries(tablesAdded.map((table) => [table, []])),
+        // Nobody but the owner had an account then.
+        person: now['person']?.map((row) => row.replace('"role": "partner"', '"role": null')),
       });
       const { upQueries } = await (await recordsOf(fresh)).driver.createSchemaBuilder().log();
       expect(upQueries).toEqual([]);

@@ -94,6 +94,7 @@ const ONE_OF: Readonly<Record<string, string>> = {
   male: `SELECT id FROM fish WHERE sex = 'male' AND spawn_id IS NOT NULL AND withdrawn_at IS NULL ORDER BY tag LIMIT 1`,
   female: `SELECT id FROM fish WHERE sex = 'female' AND spawn_id IS NOT NULL AND withdrawn_at IS NULL ORDER BY tag LIMIT 1`,
   fish: 'SELECT f.id FROM fish f JOIN score s ON s.fish_id = f.id ORDER BY f.tag LIMIT 1',
+  partner_install: 'SELECT install_id AS id FROM partner_install LIMIT 1',
   person: 'SELECT id FROM person WHERE NOT here ORDER BY id LIMIT 1',
 };
 
@@ -123,6 +124,7 @@ const ROWS: readonly string[] = [
   `fish_act (id, person_id, what, fish_count, by_name, at) SELECT gen_random_uuid(), owner, 'Hidden act', 1, 'Owner', now()`,
   `scoring_draw (id, spawn_id, drawn_on, drawn_from, fish_ids, by_name) SELECT gen_random_uuid(), spawn, '2026-01-01', 1, '{}', 'Owner'`,
   `care_template (id, person_id, line_id, name, steps) SELECT gen_random_uuid(), owner, line, 'Hidden calendar', $$[{"id":"look","title":"Hidden step","kind":"do","why":"","after":[{"after":"spawned","hours":1}],"basis":{"kind":"practice"}}]$$`,
+  `partner_install (install_id, person_id, signing_key, reading_key) SELECT gen_random_uuid(), owner, 'hidden-key', 'hidden-key'`,
   `passkey (id, credential_id, person_id, name, public_key, counter, transports) SELECT gen_random_uuid(), 'hidden-key', owner, 'Hidden device', '', 0, '{}'`,
   `program_token (id, token_hash, person_id, name, may_record, expires_at) SELECT gen_random_uuid(), 'hidden-hash', owner, 'Hidden program', true, now() + interval '1 day'`,
   `trait_model (id, trait_id, season, age, sex, lines_apart, brood, place, looks, scorer, prior) SELECT gen_random_uuid(), trait, true, true, true, true, true, true, true, true, 'flat'`,

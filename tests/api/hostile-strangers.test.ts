@@ -26,7 +26,7 @@ describe('hostile sizes without a session', () => {
   /** The first answers by the session alone; the others change who is signed in. */
   const open = [
     ...['session', 'setUp', 'signIn', 'signOut', 'loadDemo', 'openDemo'],
-    ...['invitation', 'acceptInvitation'],
+    ...['invitation', 'acceptInvitation', 'askPasskey', 'signInWithPasskey'],
   ];
   const closed = operations.filter(({ name }) => !open.includes(name));
 

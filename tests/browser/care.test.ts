@@ -214,12 +214,12 @@ describe('the breeder’s day on a phone', () => {
   it('opens a calendar address, and shows it once', async () => {
     await open('/care-plans');
     await page.getByRole('button', { name: 'Turn on' }).tap();
-    const address = (await page.locator('.secret-address_address code').textContent()) ?? '';
+    const address = (await page.locator('.shown-once_secrets code').textContent()) ?? '';
     const calendar = await fetch(address);
     expect(calendar.headers.get('content-type')).toContain('text/calendar');
     expect(await calendar.text()).toContain('T26-01: Look for free-swimming fry');
     await open('/care-plans');
-    expect(await page.locator('.secret-address_address code').count()).toBe(0);
+    expect(await page.locator('.shown-once_secrets code').count()).toBe(0);
     await page.getByRole('button', { name: 'Turn off' }).tap();
     await page.getByText('Off: there is no address.').waitFor();
     expect((await fetch(address)).status).toBe(404);

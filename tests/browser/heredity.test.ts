@@ -153,7 +153,7 @@ describe('heredity, looked at', () => {
   it('on a pair: classes with their range, and how many fry', async () => {
     await settle(`/pair/${ids.sire}/${ids.dam}`);
     const locus = page.getByRole('article', { name: 'Double tail in the brood' });
-    await locus.getByText('This pair can give it').waitFor();
+    await locus.getByRole('columnheader', { name: 'This pair can give it' }).waitFor();
     await locus.getByRole('button', { name: /^Why the brood at Double tail/ }).click();
     expect(await locus.innerText()).toMatch(/Dt\/dt/);
   });

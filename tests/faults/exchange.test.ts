@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD } from '../api/harness.js';
 import { exchange, grant, pairUp, type Partner, takeOffered } from '../api/paired-installs.js';
+import { newRecords } from '../new-records.js';
 import { discard, newFolder } from './processes.js';
 import { killNow, type SecondProcess, signIn, startSecond } from './second-process.js';
 
@@ -77,9 +78,7 @@ class Install {
   }
 
   async add(tag: string, lineId: string): Promise<void> {
-    await this.graphql('mutation ($input: CreateFishInput!) { createFish(input: $input) { id } }', {
-      input: { tag, sex: 'MALE', lineId, disposition: 'KEEPER' },
-    });
+    await newRecords(this).createFish({ tag, sex: 'MALE', lineId, disposition: 'KEEPER' });
   }
 
   async waiting(): Promise<number> {

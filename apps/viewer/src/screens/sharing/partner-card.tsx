@@ -14,7 +14,7 @@ import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Caution, ProblemNotice } from '../../components/notice.js';
 import { useUnsaved } from '../../components/unsaved.js';
-import { plural } from '../../wording/figures.js';
+import { plural, showTime } from '../../wording/figures.js';
 import styles from './partners.module.css';
 
 interface PartnerCardProps {
@@ -89,7 +89,7 @@ function Exchange({ partner, onChanged }: PartnerCardProps) {
           <p>
             {partner.lookedAt === null
               ? 'The folder was not looked into yet.'
-              : `Last looked into: ${new Date(partner.lookedAt).toLocaleString()}.`}{' '}
+              : `Last looked into: ${showTime(partner.lookedAt)}.`}{' '}
             It is looked into every ten minutes while Linewright runs.
           </p>
           {partner.problem !== null && <Caution>{partner.problem}</Caution>}
@@ -182,7 +182,7 @@ function Lines({ partner, onChanged }: PartnerCardProps) {
   );
 }
 
-const moment = (at: string | null): string => (at === null ? '–' : new Date(at).toLocaleString());
+const moment = (at: string | null): string => (at === null ? '–' : showTime(at));
 
 function stateWords({ problem, taken, leftOut, photosWaiting, readAt }: PartnerLine): string {
   if (problem !== null) return problem;
