@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { showAllPairs } from './all-pairs.js';
+import { startRecords } from './first-start.js';
 import { type OpenPage, type RunningServer, downloaded, openPage } from './harness.js';
 
 /** Two founders, two of their young, and two young of that pair: F of the last is 1/4 by two paths. */
@@ -35,14 +36,7 @@ describe('the main job in a browser', () => {
 
   it('sets up an owner at first start', async () => {
     await page.goto(server.url);
-    await page.getByLabel(/^Your name/).fill('Journey keeper');
-    await page
-      .getByLabel(/^Password(?! again)/)
-      .first()
-      .fill('a-long-enough-password');
-    await page.getByLabel(/^Password again/).fill('a-long-enough-password');
-    await page.getByRole('button', { name: 'Start keeping records' }).click();
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    await startRecords(page);
   });
 
   it('imports a CSV file after a preview, and lists every bad row without saving any', async () => {

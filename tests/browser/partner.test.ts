@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newRecords } from '../new-records.js';
 import { openBrowser, openContext, type OpenPage, openPage, WAIT_MS } from './harness.js';
+import { fillPassword, startRecords } from './first-start.js';
 import { accessibilityFaults, PHONE, settleAt } from './looking.js';
 
 const SECRET = 'For nobody else';
@@ -39,18 +40,10 @@ describe('a line shared with a partner who signs in', () => {
     if (width > 0) found.push(`${width} px too wide`);
     return found;
   };
-  const fillPassword = async (page: Page, password: string): Promise<void> => {
-    const first = page.getByLabel(/^Password(?! again)/).first();
-    await first.fill(password);
-    await page.getByLabel(/^Password again/).fill(password);
-  };
 
   it('begins with the owner’s records', async () => {
     await owner.goto(opened.server.url);
-    await owner.getByLabel(/^Your name/).fill('Journey keeper');
-    await fillPassword(owner, 'a-long-enough-password');
-    await owner.getByRole('button', { name: 'Start keeping records' }).click();
-    await owner.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    await startRecords(owner);
     const make = newRecords({
       graphql: async <Data>(query: string, variables: object): Promise<Data> => {
         const answer = await owner.request.post(address('/graphql'), {

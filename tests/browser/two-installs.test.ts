@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newRecords } from '../new-records.js';
 import { ask } from './demo-stock.js';
 import { type OpenPage, openPage } from './harness.js';
+import { startRecords } from './first-start.js';
 import { PHONE, screenFaults, settleAt } from './looking.js';
 
 const pictures = join(tmpdir(), 'linewright-pictures');
@@ -27,14 +28,7 @@ describe('a line between two fish rooms, each with an install of its own', () =>
     const opened = await openPage({ viewport: { width: 1280, height: 900 } });
     const { page } = opened;
     await page.goto(opened.server.url);
-    await page.getByLabel(/^Your name/).fill(name);
-    await page
-      .getByLabel(/^Password(?! again)/)
-      .first()
-      .fill('a-long-enough-password');
-    await page.getByLabel(/^Password again/).fill('a-long-enough-password');
-    await page.getByRole('button', { name: 'Start keeping records' }).click();
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    await startRecords(page, name);
     return { name, opened, page };
   };
   const sharing = ({ opened, page }: Room): Promise<void> =>

@@ -5,6 +5,7 @@ import { Secret, TOTP } from 'otpauth';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { now } from '../clock.js';
+import { startRecords } from './first-start.js';
 import { type OpenPage, openPage } from './harness.js';
 import { PHONE, screenFaults, settleAt } from './looking.js';
 
@@ -54,14 +55,7 @@ describe('ways in beside the password', () => {
 
   it('asks for a code of the phone once one was typed', async () => {
     await page.goto(address('/'));
-    await page.getByLabel(/^Your name/).fill('Journey keeper');
-    await page
-      .getByLabel(/^Password(?! again)/)
-      .first()
-      .fill(PASSWORD);
-    await page.getByLabel(/^Password again/).fill(PASSWORD);
-    await page.getByRole('button', { name: 'Start keeping records' }).click();
-    await inside();
+    await startRecords(page, 'Journey keeper', PASSWORD);
     await people();
     await page.getByRole('button', { name: 'Set up codes' }).click();
     await sheet()

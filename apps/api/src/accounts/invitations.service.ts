@@ -3,7 +3,6 @@ import { randomUUID } from 'node:crypto';
 import { Inject, Injectable } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { DataSource, type EntityManager, MoreThan } from 'typeorm';
-import { asSystem } from '../access/acting.js';
 import type { AccountRole } from '../access/actor.js';
 import { Clock } from '../clock/clock.js';
 import type { Config } from '../config/config.js';
@@ -25,6 +24,7 @@ import type {
   InvitePersonInput,
   NewInvitationModel,
 } from './account.model.js';
+import { entering } from './entering.js';
 import { expectGoodPassword } from './password-rules.js';
 import { SessionService } from './session.service.js';
 import { hashToken, newToken } from './tokens.js';
@@ -127,8 +127,8 @@ export class InvitationsService {
 
   /** @throws RequestError `NOT_FOUND` in the same words for a link that was used, ended or never was. */
   async opened(token: string): Promise<InvitationModel> {
-    const { person, expiresAt } = await this.entering((m) => this.open(m, token));
-    const owner = await this.entering((m) => m.findOneBy(PersonRow, { here: true }));
+    const { person, expiresAt } = await entering(this.dataSource, (m) => this.open(m, token));
+    const owner = await entering(this.dataSource, (m) => m.findOneBy(PersonRow, { here: true }));
     return { name: person.name, ownerName: owner?.name ?? '', expiresAt };
   }
 
@@ -139,10 +139,10 @@ export class InvitationsService {
     { token, password }: AcceptInvitationInput,
   ): Promise<void> {
     this.sessions.expectSafeConnection(req, this.config);
-    const { person } = await this.entering((m) => this.open(m, token));
+    const { person } = await entering(this.dataSource, (m) => this.open(m, token));
     await expectGoodPassword(password, person.name);
     const passwordHash = await this.sessions.hashPassword(password);
-    await this.entering((outside) =>
+    await entering(this.dataSource, (outside) =>
       outside.transaction(async (m) => {
         await this.oneAtATime(m);
         // Of two who open it at once, one gets in.
@@ -222,10 +222,5 @@ export class InvitationsService {
       where: { id: 1 },
       lock: { mode: 'pessimistic_write' },
     });
-  }
-
-  /** Before it is known who asks. */
-  private entering<Answer>(work: (manager: EntityManager) => Promise<Answer>): Promise<Answer> {
-    return asSystem('entrance', () => work(this.dataSource.manager));
   }
 }

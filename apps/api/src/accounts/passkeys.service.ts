@@ -10,13 +10,13 @@ import {
   verifyRegistrationResponse,
 } from '@simplewebauthn/server';
 import type { Request, Response } from 'express';
-import { DataSource, type EntityManager, IsNull, LessThan, MoreThan } from 'typeorm';
-import { asSystem } from '../access/acting.js';
+import { DataSource, IsNull, LessThan, MoreThan } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
+import { entering } from './entering.js';
 import { PersonRow } from '../stock/rows/person.entity.js';
 import { PasskeyChallengeRow, PasskeyRow } from '../stock/rows/way-in.entity.js';
 import { SessionService } from './session.service.js';
@@ -56,7 +56,7 @@ export class PasskeysService {
 
   /** Those of a person, the oldest first. */
   of(personId: string): Promise<PasskeyModel[]> {
-    return this.entering((m) =>
+    return entering(this.dataSource, (m) =>
       m.find(PasskeyRow, { where: { personId }, order: { createdAt: 'ASC' } }),
     );
   }
@@ -64,7 +64,7 @@ export class PasskeysService {
   /** What a device is asked to make a passkey for. */
   async offer(req: Request, { id, name }: SignedInPerson): Promise<PasskeyOfferModel> {
     const { rpID } = siteOf(req);
-    const known = await this.entering((m) => m.findBy(PasskeyRow, { personId: id }));
+    const known = await entering(this.dataSource, (m) => m.findBy(PasskeyRow, { personId: id }));
     const options = await generateRegistrationOptions({
       rpName: 'Linewright',
       rpID,
@@ -102,7 +102,7 @@ export class PasskeysService {
       });
       return registrationInfo;
     });
-    await this.entering((m) =>
+    await entering(this.dataSource, (m) =>
       m.insert(PasskeyRow, {
         id: randomUUID(),
         credentialId: credential.id,
@@ -118,7 +118,9 @@ export class PasskeysService {
 
   /** @throws RequestError `NOT_FOUND` for one that is somebody else's, or nowhere. */
   async remove(personId: string, id: string): Promise<void> {
-    const { affected } = await this.entering((m) => m.delete(PasskeyRow, { id, personId }));
+    const { affected } = await entering(this.dataSource, (m) =>
+      m.delete(PasskeyRow, { id, personId }),
+    );
     if (affected === 0) throw notFound('passkey', id);
   }
 
@@ -139,7 +141,7 @@ export class PasskeysService {
     const expectedChallenge = await this.taken(id, null);
     const person = await this.verified(async () => {
       const response = JSON.parse(answer) as AuthenticationResponseJSON;
-      const known = await this.entering((m) =>
+      const known = await entering(this.dataSource, (m) =>
         m.findOneBy(PasskeyRow, { credentialId: response.id }),
       );
       if (known === null) return undefined;
@@ -161,7 +163,7 @@ export class PasskeysService {
   }
 
   private used({ id, personId }: PasskeyRow, counter: number): Promise<PersonRow | undefined> {
-    return this.entering(async (m) => {
+    return entering(this.dataSource, async (m) => {
       await m.update(PasskeyRow, { id }, { counter: String(counter), usedAt: this.clock.now() });
       return (await m.findOneBy(PersonRow, { id: personId })) ?? undefined;
     });
@@ -181,7 +183,7 @@ export class PasskeysService {
     const id = randomUUID();
     const now = this.clock.now();
     const expiresAt = new Date(now.getTime() + MINUTES * 60_000);
-    await this.entering(async (m) => {
+    await entering(this.dataSource, async (m) => {
       await m.delete(PasskeyChallengeRow, { expiresAt: LessThan(now) });
       await m.insert(PasskeyChallengeRow, {
         ...{ id, challenge: options.challenge, personId, expiresAt },
@@ -193,17 +195,12 @@ export class PasskeysService {
   /** A challenge is answered once. */
   private async taken(id: string, personId: string | null): Promise<string> {
     const where = { id, personId: personId ?? IsNull(), expiresAt: MoreThan(this.clock.now()) };
-    const challenge = await this.entering(async (m) => {
+    const challenge = await entering(this.dataSource, async (m) => {
       const row = await m.findOneBy(PasskeyChallengeRow, where);
       const { affected } = await m.delete(PasskeyChallengeRow, { id });
       return affected === 1 ? row?.challenge : undefined;
     });
     if (challenge === undefined) throw refused(NOT_TAKEN);
     return challenge;
-  }
-
-  /** Before it is known who asks, and of nobody but the person themselves after. */
-  private entering<Answer>(work: (manager: EntityManager) => Promise<Answer>): Promise<Answer> {
-    return asSystem('entrance', () => work(this.dataSource.manager));
   }
 }

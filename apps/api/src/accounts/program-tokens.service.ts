@@ -6,14 +6,12 @@ import { asSystem } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import { ProgramTokenRow } from '../stock/rows/way-in.entity.js';
-import { hashToken, newToken } from './tokens.js';
+import { hashToken, newToken, SEEN_EVERY } from './tokens.js';
 import type { MakeTokenInput, NewProgramTokenModel, ProgramTokenModel } from './ways-in.model.js';
 
 /** So that a token that lies about is known for what it is. */
 const BEGINS = 'lw_';
 const MOST_DAYS = 366;
-/** A token is noted as used at most so often. */
-const NOTED_EVERY = 5 * 60_000;
 
 /** Tokens by which programs ask in somebody's name, to read or to record as well. */
 @Injectable()
@@ -71,7 +69,7 @@ export class ProgramTokens {
         tokenHash: hashToken(secret),
         expiresAt: MoreThan(now),
       });
-      if (row !== null && now.getTime() - (row.usedAt?.getTime() ?? 0) >= NOTED_EVERY)
+      if (row !== null && now.getTime() - (row.usedAt?.getTime() ?? 0) >= SEEN_EVERY)
         await rows.update({ id: row.id }, { usedAt: now });
       return row;
     });

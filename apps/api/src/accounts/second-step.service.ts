@@ -3,10 +3,10 @@ import { Injectable } from '@nestjs/common';
 import { Secret, TOTP } from 'otpauth';
 import { DataSource, type EntityManager, IsNull, Not } from 'typeorm';
 import { toString as drawn } from 'qrcode';
-import { asSystem } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
 import { RequestError } from '../errors/request-error.js';
 import { SecondStepRow, SpareCodeRow } from '../stock/rows/way-in.entity.js';
+import { entering } from './entering.js';
 import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
 import { hashToken } from './tokens.js';
 import type { SecondStepModel, SecondStepOfferModel } from './ways-in.model.js';
@@ -52,7 +52,7 @@ export class SecondStepService {
 
   /** Since when it is asked for, `null` for whoever signs in without. */
   of(personId: string): Promise<SecondStepModel | null> {
-    return this.entering(async (m) => {
+    return entering(this.dataSource, async (m) => {
       const row = await this.confirmed(m, personId);
       if (row === null) return null;
       return { since: row.confirmedAt!, spareCodes: await m.countBy(SpareCodeRow, { personId }) };
@@ -62,7 +62,7 @@ export class SecondStepService {
   /** A new secret, which counts once a code made with it was typed; one that was offered before is forgotten. */
   async offer(personId: string, name: string): Promise<SecondStepOfferModel> {
     const secret = new Secret({ size: 20 }).base32;
-    await this.entering(async (m) => {
+    await entering(this.dataSource, async (m) => {
       if ((await this.confirmed(m, personId)) !== null)
         throw new RequestError(
           'IN_USE',
@@ -83,13 +83,13 @@ export class SecondStepService {
 
   /** From now on a code is asked for; answers the spare codes, which are told only now. */
   async confirm(personId: string, code: string): Promise<string[]> {
-    const offered = await this.entering((m) =>
+    const offered = await entering(this.dataSource, (m) =>
       m.findOneBy(SecondStepRow, { personId, confirmedAt: IsNull() }),
     );
     if (offered === null)
       throw new RequestError('NOT_FOUND', 'No code is being set up: begin again.');
     await this.expectRight(personId, offered.secret, code);
-    return this.entering((outside) =>
+    return entering(this.dataSource, (outside) =>
       outside.transaction(async (m) => {
         await m.update(SecondStepRow, { personId }, { confirmedAt: this.clock.now() });
         return this.newSpareCodes(m, personId);
@@ -99,7 +99,7 @@ export class SecondStepService {
 
   /** New spare codes; those of before end. */
   async renewSpareCodes(personId: string): Promise<string[]> {
-    return this.entering((outside) =>
+    return entering(this.dataSource, (outside) =>
       outside.transaction(async (m) => {
         if ((await this.confirmed(m, personId)) === null)
           throw new RequestError('NOT_FOUND', 'No code is asked for: set that up first.');
@@ -111,7 +111,7 @@ export class SecondStepService {
   /** No code is asked for any more; whoever ends it shows that they have the phone, or a spare code. */
   async end(personId: string, code: string): Promise<void> {
     await this.expect(personId, code);
-    await this.entering((outside) =>
+    await entering(this.dataSource, (outside) =>
       outside.transaction(async (m) => {
         for (const rows of [SecondStepRow, SpareCodeRow]) await m.delete(rows, { personId });
       }),
@@ -124,7 +124,7 @@ export class SecondStepService {
    * @throws RequestError `CODE_NEEDED` without a code, `CODE_WRONG`, `TOO_MANY_ATTEMPTS`.
    */
   async expect(personId: string, code: string | null): Promise<void> {
-    const row = await this.entering((m) => this.confirmed(m, personId));
+    const row = await entering(this.dataSource, (m) => this.confirmed(m, personId));
     if (row === null) return;
     if (code === null || code.trim() === '')
       throw new RequestError(
@@ -153,7 +153,7 @@ export class SecondStepService {
 
   /** False for a step that was taken before: of two who send one code at once, one gets in. */
   private async takeStep(personId: string, step: number): Promise<boolean> {
-    const taken = await this.entering((m) =>
+    const taken = await entering(this.dataSource, (m) =>
       m
         .createQueryBuilder()
         .update(SecondStepRow)
@@ -166,7 +166,9 @@ export class SecondStepService {
 
   private async useSpareCode(personId: string, code: string): Promise<boolean> {
     const codeHash = hashOfSpare(code);
-    const used = await this.entering((m) => m.delete(SpareCodeRow, { personId, codeHash }));
+    const used = await entering(this.dataSource, (m) =>
+      m.delete(SpareCodeRow, { personId, codeHash }),
+    );
     return used.affected === 1;
   }
 
@@ -182,10 +184,5 @@ export class SecondStepService {
 
   private confirmed(m: EntityManager, personId: string): Promise<SecondStepRow | null> {
     return m.findOneBy(SecondStepRow, { personId, confirmedAt: Not(IsNull()) });
-  }
-
-  /** Asked before somebody is signed in, and of nobody but the person themselves after. */
-  private entering<Answer>(work: (manager: EntityManager) => Promise<Answer>): Promise<Answer> {
-    return asSystem('entrance', () => work(this.dataSource.manager));
   }
 }

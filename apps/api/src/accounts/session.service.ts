@@ -21,7 +21,7 @@ import { isFromThisMachine } from '../config/reach.js';
 import { isUuid } from '../limits/is-uuid.js';
 import { accountWithId } from './known-accounts.js';
 import { deviceName } from './device-name.js';
-import { hashToken, newToken } from './tokens.js';
+import { hashToken, newToken, SEEN_EVERY } from './tokens.js';
 import {
   connectionIsSecure,
   reachedBy,
@@ -46,8 +46,6 @@ const NO_PASSWORD =
   '$argon2id$v=19$m=19456,t=2,p=1$DsE17mBPneMl7IYfglovnw$rabWZV65Ouy9qcofQ8gCjtxIkHTHYLIIMEij8Htc5pc';
 /** Header by which the owner says as which partner they look. */
 const SEEN_AS = 'linewright-seen-as';
-/** A session is noted as seen at most so often. */
-const SEEN_EVERY = 5 * 60_000;
 
 /** Server-side sessions: the cookie holds a random token, the table its hash. */
 @Injectable()

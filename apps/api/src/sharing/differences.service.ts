@@ -12,6 +12,7 @@ import { idsIn } from '../stock/shared-rows.js';
 import { type Difference, differencesOf, keyOf } from './differences.js';
 import { agreementsOn } from './share-agreements.js';
 import {
+  idsInField,
   kindOfGroup,
   type SharedKind,
   sharedKinds,
@@ -263,10 +264,10 @@ const expectThere = async (
   kind: SharedKind,
   record: SharedRecord,
 ): Promise<void> => {
-  for (const { name, pointsTo, idsIn: many } of kind.fields) {
-    const value = record[name];
-    if (pointsTo === undefined || value === null) continue;
-    const ids = many === undefined ? [value as string] : many(value);
+  for (const field of kind.fields) {
+    const { name, pointsTo } = field;
+    const ids = idsInField(field, record[name]);
+    if (pointsTo === undefined || ids.length === 0) continue;
     const there = new Set(await idsIn(manager, tableOf(pointsTo), ids));
     const missing = ids.find((id) => !there.has(id));
     if (missing === undefined) continue;

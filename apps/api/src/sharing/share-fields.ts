@@ -44,6 +44,15 @@ export interface SharedField {
   readonly usual?: (record: Readonly<Record<string, unknown>>) => unknown;
 }
 
+/** Ids of the records that a value of a field points to; none of a field that points nowhere, or that is empty. */
+export const idsInField = (
+  { pointsTo, idsIn }: Pick<SharedField, 'pointsTo' | 'idsIn'>,
+  value: unknown,
+): readonly string[] => {
+  if (pointsTo === undefined || value === null) return [];
+  return idsIn === undefined ? [value as string] : idsIn(value);
+};
+
 export interface SharedKind {
   readonly group: ShareGroup;
   readonly kind: RecordKind;

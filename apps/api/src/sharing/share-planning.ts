@@ -4,6 +4,7 @@ import { RequestError } from '../errors/request-error.js';
 import { idsIn, recordsAlike, sharedRows } from '../stock/shared-rows.js';
 import { agreementsOn } from './share-agreements.js';
 import {
+  idsInField,
   kindOfGroup,
   type SharedKind,
   sharedKinds,
@@ -79,12 +80,11 @@ const expectWhole = async (manager: EntityManager, file: ShareFile): Promise<voi
     ),
   ]);
   for (const kind of sharedKinds) {
-    for (const { name, pointsTo, idsIn: among } of kind.fields) {
+    for (const field of kind.fields) {
+      const { name, pointsTo } = field;
       if (pointsTo === undefined) continue;
       for (const record of file.records[kind.group]) {
-        const value = record[name];
-        if (value === null) continue;
-        for (const id of among === undefined ? [value as string] : among(value)) {
+        for (const id of idsInField(field, record[name])) {
           if (has.get(pointsTo)?.has(id)) continue;
           const missing = wanted.get(pointsTo) ?? new Map<string, string>();
           wanted.set(pointsTo, missing.set(id, `the ${kind.kind} ${record.id} ("${name}")`));

@@ -99,6 +99,8 @@ export const OPEN_SESSIONS = graphql(`
   }
 `);
 
+export type OpenSession = ResultOf<typeof OPEN_SESSIONS>['openSessions'][number];
+
 export const END_SESSION = graphql(`
   mutation EndSession($id: ID!) {
     endSession(id: $id) {

@@ -1,6 +1,12 @@
 import type { MergedRecord } from '@linewright/merging';
 import { NOT_SHOWN } from '../../access/masking.js';
-import { kindOfGroup, type SharedKind, sharedKinds, type ShareGroup } from '../share-fields.js';
+import {
+  idsInField,
+  kindOfGroup,
+  type SharedKind,
+  sharedKinds,
+  type ShareGroup,
+} from '../share-fields.js';
 import { textsOf, partsOf } from '../share-parts.js';
 import type { SharedRecord } from '../share-record.js';
 
@@ -68,23 +74,17 @@ const ancestors = (whole: LineRecords, seen: LineRecords, personId: unknown): Le
   return [...found.values()];
 };
 
-/** What a record points to, in one field. */
-const pointsTo = (
-  { pointsTo: group, idsIn }: SharedKind['fields'][number],
-  value: unknown,
-): readonly string[] => {
-  if (group === undefined || group === 'people' || value === null) return [];
-  return idsIn === undefined ? [value as string] : idsIn(value);
-};
-
 /** Without what points to nothing: a part that may be empty stays here, another takes its record along. */
 const pointingOnlyWithin = (lent: readonly LentRecord[]): LentRecord[] => {
   let kept = [...lent];
   for (;;) {
     const there = new Set(kept.map(({ record }) => record.id));
     const next = kept.flatMap(({ kind, record, missing }): LentRecord[] => {
-      const broken = kind.fields.filter((field) =>
-        pointsTo(field, record[field.name]).some((id) => !there.has(id)),
+      // People are named apart from the records.
+      const broken = kind.fields.filter(
+        (field) =>
+          field.pointsTo !== 'people' &&
+          idsInField(field, record[field.name]).some((id) => !there.has(id)),
       );
       if (broken.length === 0) return [{ kind, record, missing }];
       if (broken.some(({ optional }) => !optional)) return [];

@@ -15,6 +15,7 @@ import { Sheet } from '../../components/sheet.js';
 import { passkeysHere } from '../../session/passkeys.js';
 import { useAddedPasskey } from '../../session/use-passkey.js';
 import { showTime } from '../../wording/figures.js';
+import { endColumn } from './end-column.js';
 import { OwnPasswordField, ownPassword } from './password-field.js';
 
 type Passkey = WaysIn['passkeys'][number];
@@ -64,20 +65,11 @@ function Passkeys({ passkeys }: { passkeys: readonly Passkey[] }) {
             wideOnly: true,
             cell: ({ createdAt }) => showTime(createdAt),
           },
-          {
-            key: 'do',
-            title: <span className="lw-heard">What to do</span>,
-            cell: ({ id, name }) => (
-              <Button
-                size="xs"
-                loading={saving}
-                aria-label={`Remove the passkey ${name}`}
-                onClick={() => void save({ id })}
-              >
-                Remove
-              </Button>
-            ),
-          },
+          endColumn<Passkey>({
+            ...{ word: 'Remove', saving },
+            label: ({ name }) => `Remove the passkey ${name}`,
+            onEnd: ({ id }) => void save({ id }),
+          }),
         ]}
       />
       <ProblemNotice problem={problem} />

@@ -19,7 +19,7 @@ import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { ShownOnce } from '../../components/shown-once.js';
 import { showTime } from '../../wording/figures.js';
-import { OwnPasswordField, ownPassword } from './password-field.js';
+import { OwnPasswordField, OwnPasswordForm, ownPassword } from './password-field.js';
 import styles from './second-step-section.module.css';
 
 type Doing = 'set-up' | 'renew' | 'end' | null;
@@ -88,28 +88,15 @@ interface DoingProps {
 }
 
 function SetUpCodes(props: DoingProps) {
-  const form = useForm({
-    resolver: zodResolver(z.object(ownPassword)),
-    defaultValues: { password: '' },
-  });
-  const { save, saving, problem } = useSave(OFFER_SECOND_STEP);
   const [offer, setOffer] = useState<SecondStepOffer | null>(null);
   if (offer !== null) return <ConfirmCodes {...props} offer={offer} />;
   return (
-    <RecordForm
-      fleeting
-      form={form}
+    <OwnPasswordForm
+      mutation={OFFER_SECOND_STEP}
       submit="Go on"
-      saving={saving}
-      problem={problem}
+      onSaved={({ offerSecondStep }) => setOffer(offerSecondStep)}
       onCancel={props.onCancel}
-      onSubmit={async (given) => {
-        const saved = await save(given);
-        if (saved !== null) setOffer(saved.offerSecondStep);
-      }}
-    >
-      <OwnPasswordField />
-    </RecordForm>
+    />
   );
 }
 
@@ -152,27 +139,15 @@ function ConfirmCodes({ offer, onDone, onCancel }: DoingProps & { offer: SecondS
 }
 
 function RenewSpareCodes({ onDone, onCancel }: DoingProps) {
-  const form = useForm({
-    resolver: zodResolver(z.object(ownPassword)),
-    defaultValues: { password: '' },
-  });
-  const { save, saving, problem } = useSave(RENEW_SPARE_CODES);
   return (
-    <RecordForm
-      fleeting
-      form={form}
+    <OwnPasswordForm
+      mutation={RENEW_SPARE_CODES}
       submit="Make new ones"
-      saving={saving}
-      problem={problem}
+      onSaved={({ renewSpareCodes }) => onDone(renewSpareCodes)}
       onCancel={onCancel}
-      onSubmit={async (given) => {
-        const saved = await save(given);
-        if (saved !== null) onDone(saved.renewSpareCodes);
-      }}
     >
       <p>The spare codes that you have work no more.</p>
-      <OwnPasswordField />
-    </RecordForm>
+    </OwnPasswordForm>
   );
 }
 

@@ -1,5 +1,4 @@
-import { Button } from '@mantine/core';
-import { END_SESSION, OPEN_SESSIONS } from '../../api/people.js';
+import { END_SESSION, OPEN_SESSIONS, type OpenSession } from '../../api/people.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
@@ -7,6 +6,7 @@ import { ProblemNotice } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { showTime } from '../../wording/figures.js';
+import { endColumn } from './end-column.js';
 
 /** Browsers in which you are signed in; each can be signed out from here. */
 export function SessionsSection() {
@@ -40,21 +40,13 @@ export function SessionsSection() {
                 wideOnly: true,
                 cell: ({ openedAt }) => showTime(openedAt),
               },
-              {
-                key: 'end',
-                title: <span className="lw-heard">What to do</span>,
-                cell: ({ id, device, current }) =>
-                  !current && (
-                    <Button
-                      size="xs"
-                      loading={saving}
-                      aria-label={`Sign out ${device === '' ? 'the browser without a name' : device}`}
-                      onClick={() => void save({ id })}
-                    >
-                      Sign out
-                    </Button>
-                  ),
-              },
+              endColumn<OpenSession>({
+                ...{ word: 'Sign out', saving },
+                label: ({ device }) =>
+                  `Sign out ${device === '' ? 'the browser without a name' : device}`,
+                onEnd: ({ id }) => void save({ id }),
+                canEnd: ({ current }) => !current,
+              }),
             ]}
           />
         )}

@@ -14,6 +14,7 @@ import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { ShownOnce } from '../../components/shown-once.js';
 import { showTime } from '../../wording/figures.js';
+import { endColumn } from './end-column.js';
 import { OwnPasswordField, ownPassword } from './password-field.js';
 
 type Token = WaysIn['tokens'][number];
@@ -88,20 +89,11 @@ function Tokens({ tokens }: { tokens: readonly Token[] }) {
             unbroken: true,
             cell: ({ expiresAt }) => showTime(expiresAt),
           },
-          {
-            key: 'do',
-            title: <span className="lw-heard">What to do</span>,
-            cell: ({ id, name }) => (
-              <Button
-                size="xs"
-                loading={saving}
-                aria-label={`End the token for ${name}`}
-                onClick={() => void save({ id })}
-              >
-                End
-              </Button>
-            ),
-          },
+          endColumn<Token>({
+            ...{ word: 'End', saving },
+            label: ({ name }) => `End the token for ${name}`,
+            onEnd: ({ id }) => void save({ id }),
+          }),
         ]}
       />
       <ProblemNotice problem={problem} />
