@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './longest-first.js';
 
 /** One PostgreSQL server for all that need one; a browser is found, or unpacked, once. */
 const database = 'tests/database/setup.ts';
@@ -28,9 +29,9 @@ export default defineConfig({
   // Where vitest runs what sets a run up: without it a clone that has not been built before has no database package.
   environments: { __vitest__: { resolve: { conditions: ['linewright-source'] } } },
   test: {
-    // Most of a test of a server or a browser is waiting, and a kind that begins fills what the last files of another leave free:
-    // kinds run one after the other by their names, the longest file of each first.
-    maxWorkers: Math.max(4, availableParallelism()),
+    // Most of a test of a server or a browser is waiting.
+    maxWorkers: Math.max(6, availableParallelism()),
+    sequence: { sequencer: LongestFirst },
     // `npm run asserts` counts how often each test asserts.
     setupFiles: process.env['COUNT_ASSERTS'] === undefined ? [] : ['tests/asserts/count.ts'],
     // A file takes over the process of the one before it, with its modules.
@@ -44,9 +45,12 @@ export default defineConfig({
       kind('published', ['tests/published/**/*.test.ts']),
       kind('properties', ['tests/properties/**/*.test.ts']),
       kind('docs', ['tests/docs/**/*.test.ts', 'tests/house/**/*.test.ts']),
-      kind('api', ['tests/api/**/*.test.ts'], { globalSetup: [database] }),
-      kind('faults', ['tests/faults/**/*.test.ts'], { globalSetup: [database] }),
-      kind('browser', ['tests/browser/**/*.test.ts'], { globalSetup: [database, browser] }),
+      // Of one kind, since all of them load the whole API.
+      kind(
+        'served',
+        ['api', 'faults', 'browser'].map((folder) => `tests/${folder}/**/*.test.ts`),
+        { globalSetup: [database, browser] },
+      ),
       onAnotherDay('Pacific/Auckland', '2026-12-31T23:30', [
         'tests/api/care.test.ts',
         'tests/api/spawn-log.test.ts',

@@ -8,7 +8,7 @@ import { fileURLToPath } from 'node:url';
  * Runs tests and prints by file how many ran and how often they asserted, so that nothing is lost unseen when tests are rearranged:
  * the same command before and after. A test that never asserted is named.
  *   npm run asserts -- --project unit
- *   npm run asserts -- --project api tests/api/water.test.ts
+ *   npm run asserts -- --project served tests/api/water.test.ts
  */
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'linewright-asserts-'));

@@ -8,12 +8,19 @@ import { byRoom } from './rooms.mjs';
 /*
  * Runs the tests that load the source and prints what they reach of each room. One kind, or one file:
  *   npm run coverage -- --project unit
- *   npm run coverage -- --project api tests/api/water.test.ts
+ *   npm run coverage -- --project served tests/api/water.test.ts
  */
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const KINDS = ['unit', 'published', 'properties', 'docs', 'api'];
+/** Tests that load the source. */
+const FOLDERS = [
+  ...['libs/', 'db/', 'apps/'],
+  ...['published', 'properties', 'docs', 'house', 'api'].map((folder) => `tests/${folder}/`),
+];
+const KINDS = ['unit', 'published', 'properties', 'docs', 'served'];
 const given = process.argv.slice(2);
-const kinds = given.includes('--project') ? [] : KINDS.flatMap((kind) => ['--project', kind]);
+const kinds = given.includes('--project')
+  ? []
+  : [...KINDS.flatMap((kind) => ['--project', kind]), ...(given.length === 0 ? FOLDERS : [])];
 
 const folder = mkdtempSync(join(tmpdir(), 'linewright-coverage-'));
 try {

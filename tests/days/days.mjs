@@ -35,7 +35,7 @@ const withThose = (folder, names) => [
   ...new Set([...names.map((name) => `${folder}/${name}.test.ts`), ...onTheClock(folder)]),
 ];
 
-/** Tests whose outcome could hang on the day or the zone, by project: those that show a day without asking the clock by name. */
+/** Tests whose outcome could hang on the day or the zone, by kind: those that show a day without asking the clock by name. */
 export const FILES = {
   unit: [
     'db/seed/src/demo-scenario.test.ts',

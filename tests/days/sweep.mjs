@@ -21,6 +21,8 @@ const { values } = parseArgs({
   },
 });
 
+/** Tests of the API and of the browser are one project. */
+const projectOf = (kind) => (kind === 'unit' ? 'unit' : 'served');
 const kinds = Object.keys(FILES).filter((kind) => kind.includes(values.kind));
 const files = kinds.flatMap((kind) => FILES[kind].filter((file) => file.includes(values.file)));
 const days = DAYS.filter(([zone, day]) => zone.includes(values.in) && day.startsWith(values.on));
@@ -37,7 +39,7 @@ const vitest = (zone, day, report) =>
         'tests/vitest.config.ts',
         '--reporter=json',
         `--outputFile.json=${report}`,
-        ...kinds.flatMap((kind) => ['--project', kind]),
+        ...[...new Set(kinds.map(projectOf))].flatMap((project) => ['--project', project]),
         ...files,
       ],
       {
