@@ -23,6 +23,8 @@ export function bruteForce(input: BruteForceCase): {
   posterior: number[][];
   likelihood: number;
   joint: (a: number, b: number) => number[];
+  /** Probability of each set of genotypes of all fish that is possible, by its genotypes joined. */
+  whole: ReadonlyMap<string, number>;
   /** For each of some fish: it has the second allele, and none of the others has. */
   sole: (among: readonly number[]) => number[];
 } {
@@ -65,6 +67,7 @@ export function bruteForce(input: BruteForceCase): {
   return {
     posterior: posterior.map((row) => row.map((x) => x / likelihood)),
     likelihood,
+    whole: new Map(kept.map((one) => [one.state.join(''), one.weight / likelihood])),
     joint: (a, b) => {
       const table = new Array<number>(9).fill(0);
       for (const one of kept) table[one.state[a]! * 3 + one.state[b]!]! += one.weight / likelihood;

@@ -60,6 +60,7 @@ export {
   CarrierModel,
   type CarrierOptions,
   type GenotypePosterior,
+  type DrawnTogether,
   type JointPosterior,
 } from './carriers/carrier-model.js';
 export {

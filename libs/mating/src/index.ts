@@ -180,9 +180,11 @@ export { Draws } from './simulated/draws.js';
 export type {
   BelievedLocus,
   BelievedTrait,
+  DrawnGenotypes,
   JointGenotypes,
   LineBelief,
 } from './simulated/line-belief.js';
+export { outcomesOf } from './simulated/group-members.js';
 export { beliefOfFish } from './simulated/belief-of-fish.js';
 export { SimulatedLine, type SimulatedBrood } from './simulated/simulated-line.js';
 export { FishJudge, passesAim, traitPoints } from './simulated/fish-judge.js';

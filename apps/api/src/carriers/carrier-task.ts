@@ -16,6 +16,8 @@ export type Ask =
   | { readonly kind: 'why'; readonly fish: string; readonly records: readonly string[] }
   /** For each of these fish: that it carries the allele and none of the others does. */
   | { readonly kind: 'sole'; readonly allele: string; readonly among: readonly string[] }
+  /** Their genotypes drawn together, so many times. */
+  | { readonly kind: 'together'; readonly fish: readonly string[]; readonly count: number }
   | { readonly kind: 'contradiction' };
 
 export interface CarrierTask {

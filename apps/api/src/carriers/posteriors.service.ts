@@ -17,7 +17,7 @@ import { TaskRunner } from './task-runner.js';
 
 const KIND = 'carriers';
 /** What a model that is ready answers at once. */
-const FROM_A_READY_MODEL: readonly Ask['kind'][] = ['fish', 'pair', 'sole'];
+const FROM_A_READY_MODEL: readonly Ask['kind'][] = ['fish', 'pair', 'sole', 'together'];
 /** Answers kept in memory, of loci whose records are still as they were. */
 const MOST_HELD = 400;
 

@@ -5,6 +5,7 @@ import {
   type CarrierModel,
   type CarrierOptions,
   findContradiction,
+  type Genotype,
   type GenotypePosterior,
   HeredityError,
   type JointPosterior,
@@ -31,6 +32,8 @@ export interface CarrierAnswer {
   readonly errors?: Readonly<Record<string, readonly number[]>>;
   readonly fish?: Readonly<Record<string, Genotypes>>;
   readonly joint?: readonly JointPosterior[];
+  /** Of `together`: places among the genotypes, draw by draw, one for each fish, as base64. */
+  readonly together?: { readonly genotypes: readonly Genotype[]; readonly draws: string };
   /** In the order asked for; null when the model had to be sampled. */
   readonly sole?: readonly number[] | null;
   readonly why?: {
@@ -141,6 +144,20 @@ const answerPair = (model: CarrierModel, sire: string, dam: string): CarrierAnsw
   joint: model.joint(sire, dam),
 });
 
+/** The same draws for the same records: a figure must not move when the page is read again. */
+const SEED = 20_261_127;
+
+const answerTogether = (
+  model: CarrierModel,
+  { fish, count }: Extract<CarrierTask['ask'], { kind: 'together' }>,
+): CarrierAnswer => {
+  const { genotypes, draws } = model.drawTogether(fish, count, SEED);
+  return {
+    method: model.method,
+    together: { genotypes, draws: Buffer.from(draws).toString('base64') },
+  };
+};
+
 const answerSole = (
   model: CarrierModel,
   { allele, among }: Extract<CarrierTask['ask'], { kind: 'sole' }>,
@@ -162,6 +179,7 @@ const quickAnswer = (
   if (found === null) return null;
   if (ask.kind === 'all') return answerAll(found.model, found.pedigree, onProgress);
   if (ask.kind === 'sole') return answerSole(found.model, ask);
+  if (ask.kind === 'together') return answerTogether(found.model, ask);
   return ask.kind === 'pair'
     ? answerPair(found.model, ask.sire, ask.dam)
     : answerFish(found.model, ask.fish);
@@ -191,6 +209,10 @@ const fullAnswer = (
   }
   if (ask.kind === 'sole')
     return answerSole(carrierModel(input, { ...watch, fish: ask.among }), ask);
+  if (ask.kind === 'together') {
+    const options = { ...watch, fish: ask.fish, drawn: ask.fish };
+    return answerTogether(carrierModel(input, options), ask);
+  }
   return answerFish(carrierModel(input, { ...watch, fish: ask.fish }), ask.fish);
 };
 

@@ -47,7 +47,11 @@ export class ForecastsService {
     const manager = this.dataSource.manager;
     const line = await this.records.find(manager, lineRecord, input.lineId);
     const { content: purpose } = await purposeOfLine(manager, line.id);
-    const believed = await this.beliefs.of(line.id, purpose, 'none', by);
+    const believed = await this.beliefs.of(line.id, purpose, {
+      beside: 'none',
+      by,
+      together: true,
+    });
     const base = { line, purpose, believed, task: null, answer: null, whyNone: null };
     if (believed.waiting !== null) return { ...base, waiting: believed.waiting };
     const whyNone = whyNoForecast(believed.belief.sex);

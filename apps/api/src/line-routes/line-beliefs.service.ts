@@ -6,17 +6,21 @@ import {
   type BelievedTrait,
   type LineBelief,
   type LinePurpose,
+  outcomesOf,
   wantedAlleles,
 } from '@linewright/mating';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import type { Ask } from '../carriers/carrier-task.js';
 import type { StockEvidence } from '../carriers/evidence.js';
 import { EvidenceService } from '../carriers/evidence.service.js';
 import { PosteriorsService } from '../carriers/posteriors.service.js';
+import type { CarrierAnswer } from '../carriers/task.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import { TraitBeliefsService } from '../merit/trait-beliefs.service.js';
 import { type CandidateRow, candidateRows } from '../stock/candidate-rows.js';
 import type { ComputationRow } from '../stock/rows/computation.entity.js';
+import { MOST_SIMULATIONS } from './route-task.js';
 
 /** Fish of the line that are looked at, and of other lines; the youngest, who can be parents longest. */
 const MOST_OF_LINE = 60;
@@ -42,6 +46,15 @@ export interface BelievedLine {
   readonly key: string;
 }
 
+export interface BeliefAsked {
+  readonly beside: FishBeside;
+  readonly by: string;
+  /** Whether genotypes are drawn for all fish together, as a simulation needs them; else they are told fish by fish, exactly. */
+  readonly together: boolean;
+  /** Whether traits whose values are still worked out are taken at what their scores say with the shares known so far. */
+  readonly forNow?: boolean;
+}
+
 /** An allele that is wanted, and the chance of each fish asked for to carry it, in their order. */
 export interface CarriedAllele {
   readonly allele: string;
@@ -59,13 +72,10 @@ export class LineBeliefsService {
     private readonly posteriors: PosteriorsService,
   ) {}
 
-  /** @param forNow whether traits whose values are still worked out are taken at what their scores say with the shares known so far. */
   async of(
     lineId: string,
     { traits, looks }: Pick<LinePurpose, 'traits' | 'looks'>,
-    beside: FishBeside,
-    by: string,
-    forNow = false,
+    { beside, by, together, forNow = false }: BeliefAsked,
   ): Promise<BelievedLine> {
     const leftOut: string[] = [];
     const rows = await this.fish(lineId, beside, leftOut);
@@ -73,7 +83,7 @@ export class LineBeliefsService {
     const { pedigree } = await this.pedigrees.state();
     const at = Int32Array.from(ids, (id) => pedigree.indexOf(id));
     const valued = await this.traits(traits, { lineId, ids, by, forNow }, leftOut);
-    const seen = await this.loci(looks, ids, by, leftOut);
+    const seen = await this.loci(looks, { ids, by, together }, leftOut);
     const belief: LineBelief = {
       fish: ids,
       sex: rows.map(({ sex }) => (sex === 'male' ? 'male' : 'female')),
@@ -100,7 +110,7 @@ export class LineBeliefsService {
     ids: readonly string[],
     by: string,
   ): Promise<{ carried: CarriedAllele[]; waiting: ComputationRow | null }> {
-    const { believed, waiting } = await this.loci(looks, ids, by, []);
+    const { believed, waiting } = await this.loci(looks, { ids, by, together: false }, []);
     const alleles = wantedAlleles(
       believed.map(({ locus }) => locus),
       looks,
@@ -108,8 +118,8 @@ export class LineBeliefsService {
     const carried = alleles.map(({ locusId, alleleId }): CarriedAllele => {
       const { locus, groups } = believed.find((one) => one.locus.id === locusId)!;
       const symbol = locus.alleles.find(({ id }) => id === alleleId)?.symbol ?? alleleId;
-      const chances = groups.map(({ outcomes }) =>
-        outcomes.reduce(
+      const chances = groups.map((group) =>
+        outcomesOf(group).reduce(
           (sum, { genotypes, probability }) =>
             genotypes[0]!.includes(alleleId) ? sum + probability : sum,
           0,
@@ -180,8 +190,7 @@ export class LineBeliefsService {
 
   private async loci(
     looks: LinePurpose['looks'],
-    ids: readonly string[],
-    by: string,
+    asked: LociAsked,
     leftOut: string[],
   ): Promise<{
     believed: BelievedLocus[];
@@ -198,7 +207,7 @@ export class LineBeliefsService {
     const believed: BelievedLocus[] = [];
     let waiting: ComputationRow | null = null;
     for (const id of behind) {
-      const answered = await this.locus(stock, id, ids, by);
+      const answered = await this.locus(stock, id, asked);
       if (answered === null) continue;
       if ('waiting' in answered) waiting ??= answered.waiting;
       else believed.push(answered);
@@ -219,19 +228,42 @@ export class LineBeliefsService {
   private async locus(
     stock: StockEvidence,
     id: string,
-    ids: readonly string[],
-    by: string,
+    { ids, by, together }: LociAsked,
   ): Promise<BelievedLocus | { waiting: ComputationRow } | null> {
     const evidence = stock.byLocus.get(id);
     if (evidence === undefined) return null;
-    const question = { kind: 'fish', fish: ids } as const;
+    const question: Ask = together
+      ? { kind: 'together', fish: ids, count: MOST_SIMULATIONS }
+      : { kind: 'fish', fish: ids };
     const { answer, waiting } = await this.posteriors.ask(stock, evidence, question, by);
     if (waiting !== null) return { waiting };
-    const { fish } = answer;
-    if (fish === undefined) return null;
-    return {
-      locus: evidence.locus,
-      groups: ids.map((one, k) => {
+    const groups = together ? drawnOf(answer, ids) : singlesOf(answer, ids);
+    return groups === null ? null : { locus: evidence.locus, groups };
+  }
+}
+
+/** All fish in one group; `null` where the records contradict each other. */
+const drawnOf = (
+  { together }: CarrierAnswer,
+  ids: readonly string[],
+): BelievedLocus['groups'] | null =>
+  together === undefined
+    ? null
+    : [
+        {
+          fish: [...ids.keys()],
+          genotypes: together.genotypes,
+          draws: Uint8Array.from(Buffer.from(together.draws, 'base64')),
+        },
+      ];
+
+const singlesOf = (
+  { fish }: CarrierAnswer,
+  ids: readonly string[],
+): BelievedLocus['groups'] | null =>
+  fish === undefined
+    ? null
+    : ids.map((one, k) => {
         const chances = (fish[one] ?? []).filter(({ probability }) => probability > 0);
         const sum = chances.reduce((total, { probability }) => total + probability, 0);
         return {
@@ -241,9 +273,12 @@ export class LineBeliefsService {
             probability: probability / sum,
           })),
         };
-      }),
-    };
-  }
+      });
+
+interface LociAsked {
+  readonly ids: readonly string[];
+  readonly by: string;
+  readonly together: boolean;
 }
 
 interface TraitsAsked {
@@ -286,7 +321,12 @@ const keyOf = (
   rows: CandidateRow[],
 ): string => {
   const hash = createHash('sha256').update(coancestry);
-  hash.update(JSON.stringify([fish, sex, rows.map(({ lineId }) => lineId), loci]));
+  hash.update(JSON.stringify([fish, sex, rows.map(({ lineId }) => lineId)]));
+  for (const { locus, groups } of loci) {
+    hash.update(JSON.stringify(locus));
+    for (const group of groups)
+      hash.update('draws' in group ? group.draws : JSON.stringify(group.outcomes));
+  }
   for (const { value, error, ...figures } of traits)
     hash.update(value).update(error).update(JSON.stringify(figures));
   return hash.digest('hex').slice(0, 32);

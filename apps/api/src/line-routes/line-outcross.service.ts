@@ -94,7 +94,7 @@ export class LineOutcrossService {
     };
     if (partner !== null && partner.whyNone !== null) return { ...none, whyNone: partner.whyNone };
     const beside = partner === null ? 'none' : { partnerId: partner.id };
-    const known = await this.beliefs.of(lineId, purpose.content, beside, by);
+    const known = await this.beliefs.of(lineId, purpose.content, { beside, by, together: false });
     if (known.waiting !== null) return { ...none, whyNone: null, waiting: known.waiting };
     const believed = described == null ? known : withDescribed(known, described);
     const fish = fishOf(input, believed);

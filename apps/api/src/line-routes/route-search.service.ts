@@ -23,7 +23,7 @@ const threadProgram = threadFile('route-worker.js');
 /** The same simulations for the same records: a figure must not move when the page is read again. */
 const SEED = 20_260_301;
 /** Raised whenever the answer gets another shape. */
-const SHAPE = '1';
+const SHAPE = '2';
 
 export interface RoutesStanding {
   readonly line: LineRow;
@@ -91,7 +91,7 @@ export class RouteSearchService {
     by: string,
   ): Promise<BelievedLine> {
     const beside = input.withOutcross ? 'other-lines' : 'none';
-    return this.beliefs.of(input.lineId, purpose, beside, by, true);
+    return this.beliefs.of(input.lineId, purpose, { beside, by, together: true, forNow: true });
   }
 
   private async workOut(subject: string, state: string, watcher: Watcher): Promise<RouteAnswer> {

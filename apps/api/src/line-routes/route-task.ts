@@ -34,7 +34,8 @@ export interface RouteAnswer {
 
 /** Young drawn in all, about: some ten seconds. */
 const MOST_YOUNG = 60_000_000;
-const MOST_SIMULATIONS = 2_000;
+/** Of one route: genotypes are drawn together so many times beforehand. */
+export const MOST_SIMULATIONS = 2_000;
 /** Between two answers on the way, ms. */
 const EVERY = 700;
 

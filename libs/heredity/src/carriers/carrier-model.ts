@@ -15,12 +15,15 @@ import {
 } from './reduced-network.js';
 import { sampleAnswer, type SampledAnswer } from './sampled-answer.js';
 import { cancelled } from './stopped.js';
+import { seededChance } from '@linewright/pedigree';
 
 export interface CarrierOptions extends Watch {
   /** Fish asked about; all when left out. Fewer may make an exact answer possible. */
   readonly fish?: readonly string[];
   /** Pairs whose joint genotypes are wanted; only the sampler has to know them beforehand. */
   readonly pairs?: readonly { readonly sire: string; readonly dam: string }[];
+  /** Fish that are to be drawn together; only the sampler has to know them beforehand. */
+  readonly drawn?: readonly string[];
   /** Entries of the largest table of the exact method; 4 million by default. */
   readonly exactLimit?: number;
   /** Sweeps of the sampler, 1,000 by default, and its seed. */
@@ -45,6 +48,13 @@ export interface JointPosterior {
   readonly sire: Genotype;
   readonly dam: Genotype;
   readonly probability: number;
+}
+
+/** Genotypes of some fish, drawn together. */
+export interface DrawnTogether {
+  readonly genotypes: readonly Genotype[];
+  /** Places in `genotypes`, draw by draw, one for each fish in the order asked for. */
+  readonly draws: Uint8Array;
 }
 
 /** How an answer was come by. */
@@ -236,6 +246,34 @@ export class CarrierModel {
   }
 
   /**
+   * Genotypes of fish drawn together from all that is known of them: relatives go with each other in every draw. Each draw is
+   * independent of the others when exact; out of the sweeps kept, one by chance, when sampled.
+   *
+   * @param seed any safe integer: the same gives the same draws.
+   * @throws HeredityError `FISH_UNKNOWN`; `ARGUMENT_INVALID` for fish the sampler was not told of.
+   */
+  drawTogether(fish: readonly string[], count: number, seed: number): DrawnTogether {
+    const places = fish.map((one) => this.#place(one));
+    const random = seededChance(seed);
+    const variables = places.map((place) => this.#reduced.variableOf[place] ?? -1);
+    const free = [...new Set(variables.filter((v) => v >= 0))];
+    const column = new Map(free.map((v, i) => [v, i]));
+    const drawn = this.#tree
+      ? this.#tree.draws(free, count, random)
+      : this.#sampledDraws(free, count, random);
+    const draws = new Uint8Array(count * fish.length);
+    places.forEach((place, i) => {
+      const v = variables[i]!;
+      const certain = v < 0 ? bitsOf(this.#reduced.domains[place] ?? 0)[0]! : -1;
+      const possible = this.#reduced.genotypesOf[v];
+      const at = column.get(v) ?? 0;
+      for (let k = 0; k < count; k++)
+        draws[k * fish.length + i] = possible?.[drawn[k * free.length + at]!] ?? certain;
+    });
+    return { genotypes: this.#network.tables.genotypes, draws };
+  }
+
+  /**
    * The model with one more record. When its fish already share a table of the exact method (one fish always does, and so do
    * two with young on record) only the way from there to the root is redone; otherwise the model is built anew.
    * @throws HeredityError as {@link carrierModel}.
@@ -416,6 +454,22 @@ export class CarrierModel {
     return out;
   }
 
+  #sampledDraws(variables: readonly number[], count: number, random: () => number): Uint8Array {
+    const kept = variables.map((v) => this.#sampled?.kept(v) ?? null);
+    if (kept.includes(null))
+      throw new HeredityError(
+        'ARGUMENT_INVALID',
+        'This pedigree had to be sampled: name the fish wanted in `drawn` when the model is made.',
+      );
+    const sweeps = kept[0]?.length ?? 0;
+    const out = new Uint8Array(count * variables.length);
+    for (let k = 0; k < count; k++) {
+      const sweep = Math.floor(random() * sweeps);
+      kept.forEach((one, i) => (out[k * variables.length + i] = one?.[sweep] ?? 0));
+    }
+    return out;
+  }
+
   #sampledJoint(s: number, d: number): Float64Array {
     const table = this.#sampled?.joint(s, d);
     if (!table) {
@@ -433,6 +487,7 @@ function checkFish(input: NetworkInput, options: CarrierOptions): number[] | nul
   const named = [
     ...(options.fish ?? []),
     ...(options.pairs ?? []).flatMap((one) => [one.sire, one.dam]),
+    ...(options.drawn ?? []),
   ];
   for (const id of named) {
     if (!pedigree.has(id))

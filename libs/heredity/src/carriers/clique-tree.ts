@@ -1,3 +1,4 @@
+import { CliqueDraw } from './clique-draw.js';
 import type { Elimination } from './elimination-order.js';
 
 /** A table over variables with any numbers of states; the last variable runs fastest. */
@@ -269,6 +270,41 @@ export class CliqueTree {
     const out = sumTo(this.#belief(home), clique, variables, this.#structure.states);
     const total = out.reduce((a, b) => a + b, 0);
     return total > 0 ? out.map((value) => value / total) : out;
+  }
+
+  /**
+   * Draws of variables from their joint distribution, `count` times as many as variables, draw by draw: sums inward, draws outward
+   * (forward filtering, backward sampling). Cost: the tables of the cliques from the roots to these variables once, then for each draw
+   * one look into each of them.
+   */
+  draws(variables: readonly number[], count: number, random: () => number): Uint8Array {
+    const { cliques, roots, home, states } = this.#structure;
+    const needed = new Set<number>();
+    for (const v of variables)
+      for (let c = home[v] ?? -1; c >= 0 && !needed.has(c); c = cliques[c]?.parent ?? -1)
+        needed.add(c);
+    const steps: CliqueDraw[] = [];
+    const stack = roots.filter((c) => needed.has(c));
+    for (let c = stack.pop(); c !== undefined; c = stack.pop()) {
+      steps.push(this.#drawOf(c));
+      stack.push(...(cliques[c]?.children ?? []).filter((one) => needed.has(one)));
+    }
+    const state = new Uint8Array(states.length);
+    const out = new Uint8Array(count * variables.length);
+    for (let k = 0; k < count; k++) {
+      for (const step of steps) step.draw(state, random);
+      variables.forEach((v, i) => (out[k * variables.length + i] = state[v] ?? 0));
+    }
+    return out;
+  }
+
+  #drawOf(c: number): CliqueDraw {
+    const structure = this.#structure;
+    const clique = structure.cliques[c]!;
+    const places = new Int32Array(clique.entries);
+    walk(clique, clique.shared, structure.states, (entry, inside) => (places[entry] = inside));
+    const values = potential(structure, this.#factors, this.#up, c);
+    return new CliqueDraw({ ...clique, given: clique.shared }, values, places);
   }
 
   /** Calls `visit` with the marginal of every variable, keeping few tables at a time. */

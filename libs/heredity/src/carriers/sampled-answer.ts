@@ -10,6 +10,7 @@ const BATCHES = 40;
 
 export interface SampleOptions extends Watch {
   readonly pairs?: readonly { readonly sire: string; readonly dam: string }[];
+  readonly drawn?: readonly string[];
   readonly sweeps?: number;
   readonly seed?: number;
 }
@@ -49,6 +50,8 @@ export interface SampledAnswer {
   mean(variable: number): Float64Array;
   error(variable: number): Float64Array;
   joint(sire: number, dam: number): Float64Array | null;
+  /** States of a variable of a fish to be drawn, sweep by sweep; `null` for others. */
+  kept(variable: number): Uint8Array | null;
 }
 
 const batchOf = (kept: number, sweeps: number): number =>
@@ -114,6 +117,12 @@ export function sampleAnswer(
     const d = pedigree.indexOf(dam);
     return { s, d, table: new Float64Array(size * size) };
   });
+  const kept = new Map(
+    (options.drawn ?? []).flatMap((id) => {
+      const v = reduced.variableOf[pedigree.indexOf(id)] ?? -1;
+      return v < 0 ? [] : [[v, new Uint8Array(sweeps)] as const];
+    }),
+  );
   const genotypeOf = (fish: number, state: Int32Array) => {
     const v = reduced.variableOf[fish] ?? -1;
     return v < 0
@@ -130,8 +139,9 @@ export function sampleAnswer(
       heterozygous: network.tables.genotypes.map(([a, b]) => a !== b),
     },
     seededChance(options.seed ?? 1),
-    (state, kept) => {
-      tallies.add(state, kept);
+    (state, sweep) => {
+      tallies.add(state, sweep);
+      for (const [v, states] of kept) states[sweep] = state[v] ?? 0;
       for (const { s, d, table } of pairs) {
         const at = genotypeOf(s, state) * size + genotypeOf(d, state);
         table[at]! += 1 / sweeps;
@@ -149,5 +159,6 @@ export function sampleAnswer(
     mean: (v) => tallies.mean(v),
     error: (v) => tallies.error(v),
     joint: (s, d) => pairs.find((pair) => pair.s === s && pair.d === d)?.table ?? null,
+    kept: (v) => kept.get(v) ?? null,
   };
 }

@@ -96,7 +96,7 @@ export class Forecast {
   advance(lines: number): void {
     const { seed, generations, strategy } = this.#input;
     for (let k = 0; k < lines; k++) {
-      const draws = new Draws(seed + 7919 * this.#lines.length);
+      const draws = Draws.ofRun(seed, this.#lines.length);
       const course = new LineCourse(this.#line, this.#judge, this.#input, draws);
       const choose = strategy();
       const snapshots = [this.#look(course)];

@@ -1,5 +1,6 @@
 import type { WatchedAllele } from '../purpose/wanted-alleles.js';
 import { MatingError } from '../mating-error.js';
+import { ofMembers, outcomesOf } from '../simulated/group-members.js';
 import type { BelievedLocus, LineBelief } from '../simulated/line-belief.js';
 import type { AfterOutcross, OutcrossFish } from './outcross-fish.js';
 
@@ -122,11 +123,13 @@ function triosOf(
   let trios: Trio[] = [{ shares: [0, 0, 0], probability: 1 }];
   for (const group of groups) {
     const places = fish.map((one) => group.fish.indexOf(one));
-    if (places.every((place) => place < 0)) continue;
+    const members = [...new Set(places.filter((place) => place >= 0))];
+    if (members.length === 0) continue;
+    const outcomes = outcomesOf(ofMembers(group, members));
     trios = trios.flatMap((before) =>
-      group.outcomes.map(({ genotypes, probability }) => {
+      outcomes.map(({ genotypes, probability }) => {
         const share = (k: 0 | 1 | 2): number => {
-          const genotype = genotypes[places[k]!];
+          const genotype = genotypes[members.indexOf(places[k]!)];
           return genotype === undefined
             ? before.shares[k]
             : genotype.filter((one) => one === alleleId).length / 2;

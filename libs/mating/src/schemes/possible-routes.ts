@@ -149,7 +149,7 @@ function bestParents(
 ): Parents[] {
   const points = new Float64Array(line.founders);
   for (let k = 0; k < DRAWS_OF_PARENTS; k++) {
-    line.begin(new Draws(seed + 7919 * k));
+    line.begin(Draws.ofRun(seed, k));
     points.forEach((_, fish) => (points[fish]! += judge.points(fish)));
   }
   return pairs
@@ -166,7 +166,7 @@ function grandchildren(
 ): number {
   let sum = 0;
   for (let k = 0; k < TRIES; k++) {
-    line.begin(new Draws(seed + 7919 * k));
+    line.begin(Draws.ofRun(seed, k));
     const { first, count } = line.spawn(sire, dam, YOUNG);
     const best = (male: 0 | 1): number => {
       let [found, most] = [-1, -Infinity];

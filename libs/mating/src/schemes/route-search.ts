@@ -82,8 +82,8 @@ export class RouteSearch {
     const { tally, route } = behind;
     const until = Math.min(this.#goalOfRound, tally.simulations + batch);
     while (tally.simulations < until) {
-      const draws = new Draws(this.#input.seed + 7919 * tally.simulations);
-      const { goal, fryPerBrood } = this.#input;
+      const { seed, goal, fryPerBrood } = this.#input;
+      const draws = Draws.ofRun(seed, tally.simulations);
       tally.add(runRoute(this.#line, this.#judge, route, goal, { fryPerBrood, draws }));
       this.#done++;
     }

@@ -1,3 +1,4 @@
+import { ofMembers } from './group-members.js';
 import type { LineBelief } from './line-belief.js';
 
 /** What is believed of some of the fish, in the order of `places`; what was believed of them together stays so. */
@@ -18,18 +19,10 @@ export function beliefOfFish(belief: LineBelief, places: readonly number[]): Lin
     })),
     loci: belief.loci.map(({ locus, groups }) => ({
       locus,
-      groups: groups.flatMap(({ fish, outcomes }) => {
-        const kept = [...fish.keys()].filter((k) => of.has(fish[k]!));
-        if (kept.length === 0) return [];
-        return [
-          {
-            fish: kept.map((k) => of.get(fish[k]!)!),
-            outcomes: outcomes.map(({ genotypes, probability }) => ({
-              genotypes: kept.map((k) => genotypes[k]!),
-              probability,
-            })),
-          },
-        ];
+      groups: groups.flatMap((group) => {
+        const kept = [...group.fish.keys()].filter((k) => of.has(group.fish[k]!));
+        const fish = kept.map((k) => of.get(group.fish[k]!)!);
+        return kept.length === 0 ? [] : [{ ...ofMembers(group, kept), fish }];
       }),
     })),
   };

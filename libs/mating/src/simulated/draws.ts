@@ -5,9 +5,20 @@ export class Draws {
   readonly #bits: RandomBits;
   #spare = NaN;
 
-  /** @param seed any safe integer. */
-  constructor(seed: number) {
+  /**
+   * @param seed any safe integer.
+   * @param run which run of a simulation they are for, 0 and up: it takes its turn among what was drawn beforehand.
+   */
+  constructor(
+    seed: number,
+    readonly run = 0,
+  ) {
     this.#bits = new RandomBits(seed);
+  }
+
+  /** Those of one run of a simulation. */
+  static ofRun(seed: number, run: number): Draws {
+    return new Draws(seed + 7919 * run, run);
   }
 
   /** From 0 up to but not 1. */

@@ -22,10 +22,19 @@ export interface JointGenotypes {
   }[];
 }
 
+/** Genotypes of some fish drawn together from all that is known of them: as many draws as one likes, all of one weight. */
+export interface DrawnGenotypes {
+  /** Places in {@link LineBelief.fish}. */
+  readonly fish: readonly number[];
+  readonly genotypes: readonly Genotype[];
+  /** Places in `genotypes`, draw by draw, one for each of `fish`. Run k of a simulation takes draw k, and begins again after the last. */
+  readonly draws: Uint8Array;
+}
+
 /** What is believed of one locus. Groups are independent of each other, and each fish stands in one of them. */
 export interface BelievedLocus {
   readonly locus: Locus;
-  readonly groups: readonly JointGenotypes[];
+  readonly groups: readonly (JointGenotypes | DrawnGenotypes)[];
 }
 
 /** All that is believed of the actual fish that a simulation starts from. */
@@ -63,7 +72,12 @@ export function checkBelief(belief: LineBelief): void {
     const told = groups.flatMap((group) => group.fish).toSorted((a, b) => a - b);
     if (told.length !== size || told.some((one, k) => one !== k))
       throw bad(locus.id, 'fish told twice or not at all; tell the genotypes of each fish once');
-    for (const { fish: members, outcomes } of groups) {
+    for (const group of groups) {
+      if ('draws' in group) {
+        expectDraws(locus.id, group);
+        continue;
+      }
+      const { fish: members, outcomes } = group;
       const sum = outcomes.reduce((total, { probability }) => total + probability, 0);
       if (!(Math.abs(sum - 1) < 1e-6))
         throw bad(locus.id, `probabilities that sum to ${String(sum)}; they must sum to 1`);
@@ -71,6 +85,13 @@ export function checkBelief(belief: LineBelief): void {
         expectLength(locus.id, genotypes.length, members.length);
     }
   }
+}
+
+function expectDraws(subject: string, { fish, genotypes, draws }: DrawnGenotypes): void {
+  if (draws.length === 0 || draws.length % fish.length !== 0)
+    throw bad(subject, `${String(draws.length)} drawn genotypes; give one for each fish and draw`);
+  if (draws.some((one) => one >= genotypes.length))
+    throw bad(subject, 'a drawn genotype that is none of those listed; give its place in the list');
 }
 
 function expectLength(subject: string, length: number, wanted: number): void {

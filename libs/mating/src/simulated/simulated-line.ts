@@ -2,7 +2,8 @@ import { mendelianVariance } from '../young/expected-young.js';
 import { checkBelief, type LineBelief } from './line-belief.js';
 import type { Draws } from './draws.js';
 import { errorRoot } from './error-root.js';
-import { genotypeCode, locusTables, type LocusTable } from './locus-table.js';
+import { type KnownGroup, knownGroup } from './known-group.js';
+import { locusTables, type LocusTable } from './locus-table.js';
 import { UnitKinship } from './unit-kinship.js';
 
 /** Young of one pair. */
@@ -47,6 +48,7 @@ export class SimulatedLine {
   unit: Int32Array;
   #draws!: Draws;
   #single: Uint8Array;
+  readonly #known: readonly (readonly KnownGroup[])[];
   readonly #roots: readonly Float64Array[];
   /** Of the correlations of the traits. */
   readonly #together: Float64Array | null;
@@ -59,6 +61,9 @@ export class SimulatedLine {
     this.traits = traits.length;
     this.loci = loci.length;
     this.tables = locusTables(loci.map(({ locus }) => locus));
+    this.#known = loci.map(({ groups }, at) =>
+      groups.map((group) => knownGroup(group, this.tables[at]!)),
+    );
     this.kinship = new UnitKinship(fish.length, coancestry);
     this.#roots = traits.map(({ traitId, error }) => errorRoot(traitId, error, fish.length));
     this.#together =
@@ -85,7 +90,8 @@ export class SimulatedLine {
       this.#single[k] = 1;
     });
     this.#drawValues();
-    this.belief.loci.forEach((_, at) => this.#drawGenotypes(at));
+    for (let at = 0; at < this.loci; at++)
+      for (const group of this.#known[at]!) this.#drawGenotypes(at, group);
   }
 
   /** F of a brood of two fish. */
@@ -169,17 +175,14 @@ export class SimulatedLine {
     }
   }
 
-  #drawGenotypes(at: number): void {
-    const table = this.tables[at]!;
-    for (const { fish, outcomes } of this.belief.loci[at]!.groups) {
-      let chance = this.#draws.uniform();
-      const outcome =
-        outcomes.find(({ probability }) => (chance -= probability) < 0) ?? outcomes.at(-1)!;
-      fish.forEach((one, k) => {
-        const code = genotypeCode(table, outcome.genotypes[k]!);
-        this.genotype[one * this.loci + at] = code;
-        this.#show(one, at, code);
-      });
+  #drawGenotypes(at: number, { fish, codes, cumulative }: KnownGroup): void {
+    const outcomes = codes.length / fish.length;
+    const which = cumulative === null ? this.#draws.run % outcomes : this.#draws.among(cumulative);
+    const from = which * fish.length;
+    for (let k = 0; k < fish.length; k++) {
+      const code = codes[from + k]!;
+      this.genotype[fish[k]! * this.loci + at] = code;
+      this.#show(fish[k]!, at, code);
     }
   }
 
