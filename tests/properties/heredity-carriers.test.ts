@@ -2,7 +2,6 @@ import {
   carrierModel,
   defineLocus,
   HeredityError,
-  twoAlleleLocus,
   type CarrierEvidence,
 } from '@linewright/heredity';
 import { pedigreeFromArrays } from '@linewright/pedigree';
