@@ -10,7 +10,7 @@ const CONTENT = `traits { traitId trait { name } better low high worth }
   looks { show { locusId phenotype } wanted worth required }
   ceiling kinshipRise broods vessels broodsPerFish fry keep earliest latest inbreedingCost
   rules { ages { capableFrom preferredFrom bestUntil fertileUntil } maleRest { least preferred }
-    femaleRest { least preferred } bodyLengthRatio { least most } }`;
+    femaleRest { least preferred } bodyLengthRatio { least most } knownAncestryFrom }`;
 const VERSION = `version at by note content { ${CONTENT} }`;
 const SAY = `mutation ($input: SayWhatLineIsForInput!) { sayWhatLineIsFor(input: $input) { ${VERSION} } }`;
 const NOW = `query ($id: ID!) { line(id: $id) { purpose { ${VERSION} } } }`;
@@ -36,6 +36,7 @@ const rules = {
   maleRest: { least: 8, preferred: 15 },
   femaleRest: { least: 15, preferred: 22 },
   bodyLengthRatio: { least: 0.7, most: 0.95 },
+  knownAncestryFrom: 0.6,
 };
 
 describe('what a line is for', () => {

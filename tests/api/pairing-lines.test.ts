@@ -117,4 +117,23 @@ describe('pairs of one line and crosses between lines', () => {
         .toSorted(),
     );
   });
+
+  it('asks for as many known ancestors as the line says, in a pair of two lines as the stricter', async () => {
+    // Of four generations the first is known: a quarter, where half is asked for.
+    const warned = async () =>
+      (await pairs({ linesOfPair: 'ANY', includeDiscouraged: true })).edges
+        .filter(({ node }) => node.warnings.some(({ code }) => code === 'UNKNOWN_ANCESTRY'))
+        .map(({ node }) => `${node.sire.tag} ${node.dam.tag}`)
+        .toSorted();
+    const before = await warned();
+    expect(before).toHaveLength(4);
+    const { rules, ...said } = saidOf() as { rules: object };
+    await api.graphql(SAY, {
+      input: {
+        ...{ lineId: lines.get('T'), expectedVersion: 0 },
+        content: { ...said, rules: { ...rules, knownAncestryFrom: 0.2 } },
+      },
+    });
+    expect(await warned()).toEqual(before.filter((pair) => pair !== 'T26-01-01 T26-01-02'));
+  });
 });

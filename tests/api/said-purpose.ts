@@ -8,10 +8,10 @@ export const saidOf = ({
   readonly traits?: readonly object[];
   readonly looks?: readonly object[];
 } = {}): object => {
-  const { ages, rest, bodyLengthRatio } = rules;
+  const { ages, rest, ...others } = rules;
   return {
     ...STARTING_PURPOSE,
     ...given,
-    rules: { ages, maleRest: rest.male, femaleRest: rest.female, bodyLengthRatio },
+    rules: { ages, maleRest: rest.male, femaleRest: rest.female, ...others },
   };
 };

@@ -60,12 +60,12 @@ describe('where a line can go, looked at', () => {
         await new Promise((resolve) => setTimeout(resolve, 2_000));
       await route.continue();
     });
-    await page.getByLabel('Generations at most').selectOption('2');
+    await page.getByLabel('Time at most').selectOption('2');
     await page.getByText('Searching the routes').waitFor();
     await page.getByText('Searching the routes').waitFor({ state: 'detached' });
     await page.getByText('Chance of each route').waitFor();
     await page.unrouteAll({ behavior: 'wait' });
-    await page.getByLabel('Generations at most').selectOption('5');
+    await page.getByLabel('Time at most').selectOption('5');
   });
 
   it('a route is adopted as the plan of the line, and the line’s page follows it', async () => {

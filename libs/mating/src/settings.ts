@@ -85,12 +85,13 @@ export function completeSettings(input: PairingSettingsInput = {}): PairingSetti
   return settings;
 }
 
-/** What a pair of two lines keeps to: the lower F, and sizes that both allow. Ages and rests are those of each fish, and stay the first one's here. */
+/** What a pair of two lines keeps to: the lower F, the larger known share of ancestors, and sizes that both allow. Ages and rests are those of each fish, and stay the first one's here. */
 export function stricterOfBoth(one: PairingSettings, other: PairingSettings): PairingSettings {
   const [a, b] = [one.bodyLengthRatio, other.bodyLengthRatio];
   return {
     ...one,
     inbreedingCeiling: Math.min(one.inbreedingCeiling, other.inbreedingCeiling),
+    knownAncestryFrom: Math.max(one.knownAncestryFrom, other.knownAncestryFrom),
     bodyLengthRatio:
       a === null || b === null
         ? (a ?? b)

@@ -17,6 +17,7 @@ const toContent = (purpose: LinePurpose): LinePurposeModel => {
       maleRest: rules.rest.male,
       femaleRest: rules.rest.female,
       bodyLengthRatio: rules.bodyLengthRatio,
+      knownAncestryFrom: rules.knownAncestryFrom,
     },
   };
 };
@@ -67,5 +68,6 @@ export const toPurpose = (sent: LinePurposeModel): LinePurpose => ({
     ages: { ...sent.rules.ages },
     rest: { male: { ...sent.rules.maleRest }, female: { ...sent.rules.femaleRest } },
     bodyLengthRatio: sent.rules.bodyLengthRatio ? { ...sent.rules.bodyLengthRatio } : null,
+    knownAncestryFrom: sent.rules.knownAncestryFrom,
   },
 });

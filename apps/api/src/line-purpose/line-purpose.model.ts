@@ -1,4 +1,5 @@
-import { Field, ID, InputType, ObjectType, registerEnumType } from '@nestjs/graphql';
+import { STARTING_PURPOSE } from '@linewright/mating';
+import { Field, Float, ID, InputType, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { Count, CountOrNone, Figure, FigureOrNone } from '../graphql/figure-fields.js';
 import { connectionOf } from '../graphql/connection.js';
 import { DateScalar } from '../graphql/date.scalar.js';
@@ -118,6 +119,13 @@ export class PairingRulesModel {
     description: 'How the two are to match in size; null: sizes are not looked at.',
   })
   bodyLengthRatio: LengthRatioModel | null;
+
+  @Field(() => Float, {
+    description:
+      'Known share of the ancestors of four generations below which it speaks against a pair that F may be higher than shown, 0 to 1.',
+    defaultValue: STARTING_PURPOSE.rules.knownAncestryFrom,
+  })
+  knownAncestryFrom: number;
 }
 
 @ObjectType('LinePurpose', { description: 'What a line is for, and what this round may take.' })

@@ -14,6 +14,8 @@ const UNSAID: PurposeInForce = { version: 0, content: STARTING_PURPOSE };
 export const wholePurpose = ({ content }: LinePurposeRow): LinePurpose => ({
   ...STARTING_PURPOSE,
   ...content,
+  // Older versions do not say all of them.
+  rules: { ...STARTING_PURPOSE.rules, ...content.rules },
 });
 
 /** The newest version of each of these lines; of a line for which none was said, none. */

@@ -57,6 +57,7 @@ export const purposeVersionParts = graphql(`
           least
           most
         }
+        knownAncestryFrom
       }
     }
   }

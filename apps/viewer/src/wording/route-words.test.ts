@@ -1,11 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { triesText, routeDoubts, routeName, stepTexts } from './route-words.js';
+import { triesText, routeDoubts, routeName, stepTexts, timeText } from './route-words.js';
 
 const fish = (...tags: string[]) => tags.map((tag) => ({ tag }));
 const of = (tag: string) => ({ fish: { tag }, fromGeneration: null, fromBrood: null });
 const best = (fromGeneration: number, fromBrood = 1) => ({ fish: null, fromGeneration, fromBrood });
 
 describe('routes in words', () => {
+  it('tell generations in months where the days of one are known', () => {
+    expect(timeText(3, 154)).toBe('3 generations, about 15 months');
+    expect(timeText(1, null)).toBe('1 generation');
+  });
+
   it('name the fish and the way', () => {
     const broods = [{ generation: 1, sire: of('A'), dam: of('B') }, { generation: 2, sire: best(1), dam: best(1) }]; // prettier-ignore
     const route = { scheme: 'SIBLINGS', fish: fish('A', 'B'), broods };

@@ -47,6 +47,15 @@ const parentText = (
     ? fish.tag
     : `the best ${young} of generation ${fromGeneration ?? ''}${one ? '' : `, brood ${fromBrood ?? ''}`}`;
 
+/** Mean length of a month, days. */
+const MONTH = 30.44;
+
+/** "3 generations, about 15 months"; `days`: of one generation, if known. */
+export const timeText = (generations: number, days: number | null): string => {
+  const text = plural(generations, 'generation');
+  return days === null ? text : `${text}, about ${Math.round((generations * days) / MONTH)} months`;
+};
+
 /** What is paired in each generation, in words. */
 export const stepTexts = ({ broods }: NamedRoute): string[] => {
   const countOf = (generation: number): number =>

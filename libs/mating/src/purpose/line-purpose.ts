@@ -32,7 +32,10 @@ export interface LookAim {
 }
 
 /** Ages, rests and limits that pairs of a line are judged by. */
-export type PairingRules = Pick<PairingSettings, 'ages' | 'rest' | 'bodyLengthRatio'>;
+export type PairingRules = Pick<
+  PairingSettings,
+  'ages' | 'rest' | 'bodyLengthRatio' | 'knownAncestryFrom'
+>;
 
 /** What a line is for, and what this round may take. */
 export interface LinePurpose {
@@ -87,6 +90,7 @@ export const STARTING_PURPOSE: LinePurpose = {
     ages: DEFAULT_SETTINGS.ages,
     rest: DEFAULT_SETTINGS.rest,
     bodyLengthRatio: DEFAULT_SETTINGS.bodyLengthRatio,
+    knownAncestryFrom: DEFAULT_SETTINGS.knownAncestryFrom,
   },
 };
 

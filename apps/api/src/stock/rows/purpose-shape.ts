@@ -55,6 +55,7 @@ export const linePurposeShape = z
       }),
       rest: z.looseObject({ male: rest, female: rest }),
       bodyLengthRatio: z.looseObject({ least: z.number(), most: z.number() }).nullable(),
+      knownAncestryFrom: share.optional(),
     }),
   })
   .partial();

@@ -25,7 +25,11 @@ export function conflictsBetween(
     ...{ kinshipRise: sent.kinshipRise ?? null, vessels: sent.vessels ?? null },
     ...{ fry: sent.fry ?? null, inbreedingCost: sent.inbreedingCost ?? null },
     ...{ earliest: sent.earliest ?? null, latest: sent.latest ?? null },
-    rules: { ...sent.rules, bodyLengthRatio: sent.rules.bodyLengthRatio ?? null },
+    rules: {
+      ...sent.rules,
+      bodyLengthRatio: sent.rules.bodyLengthRatio ?? null,
+      knownAncestryFrom: read.data.knownAncestry,
+    },
   };
   return changedParts(mine, saved, names).map(({ name, before, after }) => ({
     ...{ field: name, mine: before, saved: after },

@@ -28,6 +28,7 @@ const content: PurposeContent = {
     ages: { ...rules.ages },
     ...{ maleRest: rules.rest.male, femaleRest: rules.rest.female },
     bodyLengthRatio: { least: 0.7, most: 0.95 },
+    knownAncestryFrom: 0.6,
   },
 };
 const names = new Map([
@@ -126,6 +127,7 @@ describe('what changed', () => {
         ages: { ...content.rules.ages, capableFrom: 1 },
         ...{ maleRest: { least: 1, preferred: 2 }, femaleRest: { least: 1, preferred: 2 } },
         bodyLengthRatio: null,
+        knownAncestryFrom: 0.1,
       },
     };
     expect(changedParts(content, changed, names)).toHaveLength(parts);

@@ -96,6 +96,7 @@ export const purposeSchema = z
     femaleRest: rest,
     lengthLeast: optionalNumber,
     lengthMost: optionalNumber,
+    knownAncestry: share('Give a percentage from 0 to 100.'),
     note: optionalText,
   })
   .refine(({ earliest, latest }) => earliest === null || latest === null || earliest <= latest, {
@@ -128,7 +129,7 @@ export const partKey = ({ locusId, phenotype }: { locusId: string; phenotype: st
 
 /** What was said, as the form shows it. */
 export function valuesOf(content: PurposeContent): PurposeValues {
-  const { ages, maleRest, femaleRest, bodyLengthRatio } = content.rules;
+  const { ages, maleRest, femaleRest, bodyLengthRatio, knownAncestryFrom } = content.rules;
   return {
     traits: content.traits.map(({ traitId, better, low, high, worth }) => ({
       ...{ traitId, better },
@@ -153,6 +154,7 @@ export function valuesOf(content: PurposeContent): PurposeValues {
     femaleRest: textsOf({ least: femaleRest.least, preferred: femaleRest.preferred }),
     lengthLeast: text(bodyLengthRatio?.least ?? null),
     lengthMost: text(bodyLengthRatio?.most ?? null),
+    knownAncestry: inPercent(knownAncestryFrom),
     note: '',
   };
 }
@@ -165,7 +167,8 @@ const showOf = (parts: readonly string[]) =>
 
 /** As the API takes it. */
 export function sentContent(values: CheckedPurpose): SentPurpose {
-  const { ages, maleRest, femaleRest, lengthLeast, lengthMost, note: _, looks, ...rest } = values;
+  const { ages, maleRest, femaleRest, knownAncestry, looks, note: _, ...others } = values;
+  const { lengthLeast, lengthMost, ...rest } = others;
   return {
     ...rest,
     looks: looks.map(({ parts, wanted, worth, required }) => ({
@@ -174,7 +177,7 @@ export function sentContent(values: CheckedPurpose): SentPurpose {
       ...{ worth, required },
     })),
     rules: {
-      ...{ ages, maleRest, femaleRest },
+      ...{ ages, maleRest, femaleRest, knownAncestryFrom: knownAncestry },
       bodyLengthRatio:
         lengthLeast === null || lengthMost === null
           ? null

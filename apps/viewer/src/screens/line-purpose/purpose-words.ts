@@ -50,7 +50,7 @@ const count = (value: number): string => value.toLocaleString('en');
 
 /** All that a version says, part by part. */
 export function saidParts(content: PurposeContent, names: LookNames): SaidPart[] {
-  const { ages, maleRest, femaleRest, bodyLengthRatio } = content.rules;
+  const { ages, maleRest, femaleRest, bodyLengthRatio, knownAncestryFrom } = content.rules;
   const rest = ({ least, preferred }: { least: number; preferred: number }) =>
     `at least ${least} days, better ${preferred}`;
   return [
@@ -85,6 +85,7 @@ export function saidParts(content: PurposeContent, names: LookNames): SaidPart[]
           ? 'not checked'
           : `${plainNumber(bodyLengthRatio.least)} to ${plainNumber(bodyLengthRatio.most)}`,
     },
+    { name: 'Known ancestors', said: `at least ${percent(knownAncestryFrom, 1)}` },
   ];
 }
 

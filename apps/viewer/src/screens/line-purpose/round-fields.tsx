@@ -79,6 +79,15 @@ export function RuleFields() {
         <NumberField name="lengthLeast" label="At least" />
         <NumberField name="lengthMost" label="At most" />
       </FieldRow>
+      <h3 className="lw-part-title">Known ancestors</h3>
+      <p className="lw-quiet lw-words">
+        Where fewer of the ancestors of four generations are on record, on either side, that F may
+        be higher than shown speaks against a pair. Built in: 50 %, a guide of our own; no published
+        source.
+      </p>
+      <FieldRow>
+        <NumberField name="knownAncestry" label="On record, at least" unit="%" />
+      </FieldRow>
     </>
   );
 }

@@ -10,7 +10,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { RouteChances } from '../../drawings/index.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
 import { plural } from '../../wording/figures.js';
-import { routeName } from '../../wording/route-words.js';
+import { routeName, timeText } from '../../wording/route-words.js';
 import type { Asked } from './asked.js';
 import { AdoptRouteSheet } from './adopt-route-sheet.js';
 import { LeftOut } from './left-out.js';
@@ -39,7 +39,11 @@ export function RoutesSection({ lineId }: { lineId: string }) {
   useReadAgain(read, { going, afterMs: any ? AFTER_MS : AFTER_MS_AT_FIRST });
   return (
     <Section title="Routes to what the line is for">
-      <AskedFields asked={asked} onChange={setAsked} />
+      <AskedFields
+        asked={asked}
+        days={read.data?.lineRoutes.daysPerGeneration ?? null}
+        onChange={setAsked}
+      />
       <Shown read={read} what="the routes">
         {({ lineRoutes }) => (
           <Found routes={lineRoutes} onDone={read.reload} onAdopt={setAdopting} />
@@ -58,7 +62,14 @@ export function RoutesSection({ lineId }: { lineId: string }) {
   );
 }
 
-function AskedFields({ asked, onChange }: { asked: Asked; onChange: (asked: Asked) => void }) {
+interface AskedFieldsProps {
+  asked: Asked;
+  /** Of one generation, once they are known. */
+  days: number | null;
+  onChange: (asked: Asked) => void;
+}
+
+function AskedFields({ asked, days, onChange }: AskedFieldsProps) {
   return (
     <div className={styles['asked']}>
       <NumberChoice
@@ -69,9 +80,10 @@ function AskedFields({ asked, onChange }: { asked: Asked; onChange: (asked: Aske
         onChange={(share) => onChange({ ...asked, share })}
       />
       <NumberChoice
-        label="Generations at most"
+        label="Time at most"
         value={asked.generations}
         of={[1, 2, 3, 4, 5, 6, 7, 8]}
+        text={(generations) => timeText(generations, days)}
         onChange={(generations) => onChange({ ...asked, generations })}
       />
       <NumberChoice
