@@ -35,6 +35,7 @@ const API_FLOORS = [
     ],
     ...[
       'grants',
+      'hand-over',
       'keeping',
       'line-health',
       'line-purpose',

@@ -10,6 +10,7 @@ const TABLES = [
   ...['own_locus_version', 'locus_setting', 'pairing', 'spawn_event', 'spawn_count', 'spawn_loss'],
   ...['class_count', 'care_record', 'care_template', 'water_reading', 'score_sheet'],
   ...['score_sheet_version', 'sheet_scoring', 'photo', 'record_history', 'person', 'line_grant'],
+  'hand_over',
 ];
 
 /** What stands, is in use, under way or in force: the floor's own views. */

@@ -209,9 +209,9 @@ describe('a restore into a fresh install', () => {
     // What those schema changes added, taken out again.
     const later = [
       ...['Backups', 'TheDoor', 'PeopleAndCareRecords', 'PeopleWithAccounts', 'LineGrants'],
-      ...['WaysIn', 'PartnerInstalls'],
+      ...['WaysIn', 'PartnerInstalls', 'HandOvers'],
     ];
-    const tablesAdded = ['line_grant', 'passkey', 'partner_install'];
+    const tablesAdded = ['line_grant', 'passkey', 'partner_install', 'hand_over'];
     const added = ['program_version', 'role', 'by_account_id', 'taken_back_by_account_id'];
     // Made after them, and by whom it was said from the first.
     const made = ['line_purpose', 'round', 'round_pair', 'line_route', 'record_stamp'];

@@ -120,12 +120,18 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   });
   await takeBack(api, own?.id ?? '');
   await pairWithSomebody(api);
+  const goes = await newRecords(api).createFish({ tag: 'GOES-1', sex: 'MALE' });
+  await api.graphql('mutation ($input: OfferFishInput!) { offerFish(input: $input) { id } }', {
+    input: { fishIds: [goes], toName: ELSEWHERE, kind: 'GIFT', word: 'For your line' },
+  });
 };
+
+const ELSEWHERE = 'A partner elsewhere';
 
 /** The install of a partner who is nowhere. */
 async function pairWithSomebody(api: RunningApi): Promise<void> {
   const keys = await otherKeys();
-  const code = writePairingCode({ ...keys, personId: randomUUID(), name: 'A partner elsewhere' });
+  const code = writePairingCode({ ...keys, personId: randomUUID(), name: ELSEWHERE });
   await api.graphql('mutation ($input: PairInstallInput!) { pairInstall(input: $input) { id } }', {
     input: { code },
   });

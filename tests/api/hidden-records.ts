@@ -28,9 +28,11 @@ const WORDS: readonly (readonly [RegExp, string])[] = [
  * none for what nothing here knows: an id of another table would be as missing to a guest as one of nowhere, and show nothing.
  */
 const TABLES: readonly (readonly [RegExp, string])[] = [
+  [/^toId$/, 'person'],
   [/sire/i, 'male'],
   [/dam/i, 'female'],
   [/^(mate|back|partner|[ab])Id$/, 'fish'],
+  [/handOver|takeBackOffers|acceptFish|declineFish|loan/i, 'hand_over'],
   [/fishTogether|fishAct/i, 'fish_act'],
   [/photo/i, 'photo'],
   [/phenotype/i, 'phenotype'],
@@ -124,6 +126,7 @@ const ROWS: readonly string[] = [
   `fish_act (id, person_id, what, fish_count, by_name, at) SELECT gen_random_uuid(), owner, 'Hidden act', 1, 'Owner', now()`,
   `scoring_draw (id, spawn_id, drawn_on, drawn_from, fish_ids, by_name) SELECT gen_random_uuid(), spawn, '2026-01-01', 1, '{}', 'Owner'`,
   `care_template (id, person_id, line_id, name, steps) SELECT gen_random_uuid(), owner, line, 'Hidden calendar', $$[{"id":"look","title":"Hidden step","kind":"do","why":"","after":[{"after":"spawned","hours":1}],"basis":{"kind":"practice"}}]$$`,
+  `hand_over (id, group_id, fish_id, from_id, to_name, kind, offered_on, tag, sex, word) SELECT gen_random_uuid(), gen_random_uuid(), fish, owner, 'Hidden receiver', 'gift', '2026-01-01', 'HIDDEN-HAND', 'male', 'Hidden offer'`,
   `partner_install (install_id, person_id, signing_key, reading_key) SELECT gen_random_uuid(), owner, 'hidden-key', 'hidden-key'`,
   `passkey (id, credential_id, person_id, name, public_key, counter, transports) SELECT gen_random_uuid(), 'hidden-key', owner, 'Hidden device', '', 0, '{}'`,
   `program_token (id, token_hash, person_id, name, may_record, expires_at) SELECT gen_random_uuid(), 'hidden-hash', owner, 'Hidden program', true, now() + interval '1 day'`,
@@ -133,6 +136,7 @@ const AT_HAND = `(SELECT
   (SELECT id FROM person WHERE here) AS owner,
   (SELECT id FROM line ORDER BY id LIMIT 1) AS line,
   (SELECT id FROM spawn ORDER BY id LIMIT 1) AS spawn,
+  (SELECT id FROM fish ORDER BY id LIMIT 1) AS fish,
   (SELECT id FROM trait_definition ORDER BY id LIMIT 1) AS trait) AS at_hand`;
 
 /** Makes records of the kinds that the demo has none of, and a history for each that has none. */

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo, today } from '../clock.js';
 import { newRecords } from '../new-records.js';
 import { type GraphqlAnswer, recordsOf, type RunningApi, startApi } from './harness.js';
-import { type Browser, newBrowser } from './other-browser.js';
+import { type Browser, joinedAs } from './other-browser.js';
 
 const SECRET = 'For nobody else';
 const NOTHING = { scores: false, photos: false, notes: false, water: false, place: false };
@@ -21,22 +21,6 @@ const ids: Record<string, string> = {};
 
 const codeOf = ({ errors }: GraphqlAnswer<unknown>): string | undefined =>
   errors?.[0]?.extensions.code;
-
-const joined = async (name: string): Promise<Browser & { id: string }> => {
-  const { invitePerson } = await api.graphql<{
-    invitePerson: { path: string; account: { person: { id: string } } };
-  }>(
-    `mutation ($name: String!) { invitePerson(input: { name: $name, role: PARTNER }) { path account { person { id } } } }`,
-    { name },
-  );
-  const browser = newBrowser(api);
-  const input = { token: invitePerson.path.slice('/join#'.length), password: 'three green snails' };
-  await browser.send(
-    'mutation ($input: AcceptInvitationInput!) { acceptInvitation(input: $input) { signedIn } }',
-    { input },
-  );
-  return { ...browser, id: invitePerson.account.person.id };
-};
 
 const grant = async (
   level: 'LOOK' | 'SCORE' | 'BREED',
@@ -83,8 +67,8 @@ beforeAll(async () => {
   await api.graphql('mutation ($input: RecordWaterInput!) { recordWater(input: $input) { id } }', {
     input: { spawnId: ids['spawn'], takenAt: at, figures: { pH: 7, note: SECRET } },
   });
-  partner = await joined('Runa');
-  other = await joined('Pelle');
+  partner = await joinedAs(api, 'Runa');
+  other = await joinedAs(api, 'Pelle');
 });
 afterAll(() => api.close());
 
@@ -274,7 +258,7 @@ describe('a grant that is taken back', () => {
   });
 
   it('is taken back with the account, and does not come again with it', async () => {
-    const leaving = await joined('Odd');
+    const leaving = await joinedAs(api, 'Odd');
     await grant('LOOK', {}, leaving.id);
     await api.graphql('mutation ($id: ID!) { endAccount(personId: $id) { joined } }', {
       id: leaving.id,

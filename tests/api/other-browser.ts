@@ -31,3 +31,23 @@ export const newBrowser = (api: RunningApi, userAgent = 'test'): Browser => {
     },
   };
 };
+
+/** A partner who was invited by whoever is signed in there, and came in by the link. */
+export const joinedAs = async (
+  api: RunningApi,
+  name: string,
+): Promise<Browser & { id: string }> => {
+  const { invitePerson } = await api.graphql<{
+    invitePerson: { path: string; account: { person: { id: string } } };
+  }>(
+    `mutation ($name: String!) { invitePerson(input: { name: $name, role: PARTNER }) { path account { person { id } } } }`,
+    { name },
+  );
+  const browser = newBrowser(api);
+  const input = { token: invitePerson.path.slice('/join#'.length), password: 'three green snails' };
+  await browser.send(
+    'mutation ($input: AcceptInvitationInput!) { acceptInvitation(input: $input) { signedIn } }',
+    { input },
+  );
+  return { ...browser, id: invitePerson.account.person.id };
+};

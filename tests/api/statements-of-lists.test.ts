@@ -94,6 +94,11 @@ describe('statements of a list', () => {
       ...{ person_id: personId, line_id: lineId, purpose_version: 0, planned_on: daysAgo(3) },
       ...{ expected_worth: 1, expected_kinship: 0.1, expected_inbreeding: 0.1 },
     });
+    const [otherId] = await copies(api, 'person', 1, { role: 'partner', here: false });
+    const handed = await row(api, 'hand_over', {
+      ...{ group_id: lineId, fish_id: fishId, from_id: otherId, to_id: personId, to_name: 'O' },
+      ...{ kind: 'gift', offered_on: daysAgo(3), tag: 'H', sex: 'male' },
+    });
     const counts = { fish: 1, spawns: 0, lines: 0, scores: 0, traits: 0 };
     const past = await row(api, 'past_import', {
       person_id: personId,
@@ -185,7 +190,8 @@ describe('statements of a list', () => {
          WHERE v.sheet_id = $1 AND NOT EXISTS (SELECT 1 FROM score_sheet_version w WHERE w.sheet_id = s.id)`,
         [sheet.id],
       );
-      await copies(api, 'person', MANY);
+      await copies(api, 'person', MANY, { role: 'partner', here: false });
+      await copies(api, 'hand_over', MANY, {}, handed);
       await copies(api, 'fish_act', MANY, {}, act);
       await copies(api, 'past_import', MANY, {}, past);
       for (const id of await copies(api, 'import_run', MANY, {}, run))
@@ -223,10 +229,13 @@ describe('statements of a list', () => {
       connection('history', 'RecordChange', `, recordKind: FISH, recordId: "${fishId}"`),
       connection('pairingCandidates', 'PairingCandidate', ', input: {}'),
       connection('rounds', 'Round', `, lineId: "${lineId}"`),
+      connection('handOvers', 'HandOver'),
       whole('lines', 'Line'),
       whole('traits', 'TraitDefinition'),
       whole('pairings', 'Pairing'),
       whole('people', 'Person'),
+      whole('fishReceivers', 'Person'),
+      whole('handOversDue', 'HandOver'),
       whole('locusSettings', 'LocusSetting'),
       whole('scoreSheets', 'ScoreSheet'),
       whole('careTasks', 'CareTask', `(${here})`),
@@ -240,6 +249,7 @@ describe('statements of a list', () => {
         phenotypesSeen: 'SeenPhenotype',
         photos: 'Photo',
         sheetScorings: 'SheetScoring',
+        handOvers: 'HandOver',
         spawnsAsParent: 'Spawn',
         history: 'RecordChange',
       }).map(([name, type]) => within('fish', fishId, name, type)),

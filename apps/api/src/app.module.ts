@@ -42,6 +42,7 @@ import { LociModule } from './loci/loci.module.js';
 import { SpawnsModule } from './spawns/spawns.module.js';
 import { FishModule } from './fish/fish.module.js';
 import { GrantsModule } from './grants/grants.module.js';
+import { HandOverModule } from './hand-over/hand-over.module.js';
 import { LinesModule } from './lines/lines.module.js';
 import { ScoresModule } from './scores/scores.module.js';
 import { HeredityModule } from './heredity/heredity.module.js';
@@ -76,6 +77,7 @@ const rooms = [
   SpawnsModule,
   FishModule,
   GrantsModule,
+  HandOverModule,
   LinesModule,
   LinePurposeModule,
   ScoresModule,

@@ -29,6 +29,10 @@ export interface FishStanding {
   readonly reason?: string;
   /** With whom it swims when that is not here: a name, or `null` when nobody wrote it down. */
   readonly swimsWith?: string | null;
+  /** ISO date on which it is to be back, when it is there on loan. */
+  readonly lentUntil?: string;
+  /** ISO date of its last day in quarantine, when it was set apart since it came. */
+  readonly quarantineUntil?: string;
   /** Set when its record was withdrawn: why. */
   readonly withdrawn?: string;
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PairingCandidate } from './candidate.js';
 import { readinessWarnings } from './fish-readiness.js';
+import { planningEffect } from './fish-standing.js';
 import { DEFAULT_SETTINGS } from './settings.js';
 
 const asOf = '2026-11-25';
@@ -95,5 +96,35 @@ describe('rest', () => {
       passesOn: '2026-12-04',
       figures: { days: 5, limitDays: 14 },
     });
+  });
+});
+
+describe('where it is', () => {
+  const at = (standing: Partial<NonNullable<PairingCandidate['standing']>>) =>
+    readinessWarnings(
+      fish({ hatchedOn: '2026-05-01', standing: { state: 'alive', ...standing } }),
+      'dam',
+      asOf,
+      DEFAULT_SETTINGS,
+    );
+
+  it('tells a lent fish from one that is with somebody for good', () => {
+    const [lent] = at({ swimsWith: 'Runa', lentUntil: '2027-01-10' });
+    expect(lent?.text).toBe(
+      'T-01 is on loan with Runa until 2027-01-10, not here: ask them before you plan with it.',
+    );
+    expect(lent?.figures).toEqual({ fish: 'T-01', swimsWith: 'Runa', lentUntil: '2027-01-10' });
+    const [away] = at({ swimsWith: 'Runa' });
+    expect(away?.text).toBe('T-01 swims with Runa, not here: ask them before you plan with it.');
+  });
+
+  it('keeps a fish in quarantine out until the day after its last one', () => {
+    const [apart] = at({ quarantineUntil: asOf });
+    expect(apart).toMatchObject({
+      ...{ code: 'IN_QUARANTINE', severity: 'stop', passesOn: '2026-11-26' },
+      figures: { fish: 'T-01', until: asOf },
+    });
+    expect(planningEffect(apart!)).toBe('confirm');
+    expect(at({ quarantineUntil: '2026-11-24' })).toEqual([]);
   });
 });

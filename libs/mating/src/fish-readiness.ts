@@ -7,7 +7,7 @@ import { DEFAULT_SETTINGS, type PairingSettings } from './settings.js';
 const PRACTICE = 'common practice, no source';
 
 /**
- * Warnings about one fish on the day `asOf`: whether it is there to be paired, its age, and its rest since the last spawn. Of a
+ * Warnings about one fish on the day `asOf`: whether it is there to be paired, its quarantine, its age, and its rest since the last spawn. Of a
  * dead, culled or withdrawn fish only that is told.
  *
  * An unknown hatch date is a note; an unknown last spawn is taken for none. All limits are settings; their defaults are
@@ -21,8 +21,27 @@ export function readinessWarnings(
 ): PairingWarning[] {
   const standing = standingWarnings(fish, role);
   if (isGone(fish)) return standing;
-  const found = [ageWarning(fish, role, asOf, settings), restWarning(fish, role, asOf, settings)];
+  const found = [
+    quarantineWarning(fish, role, asOf),
+    ageWarning(fish, role, asOf, settings),
+    restWarning(fish, role, asOf, settings),
+  ];
   return [...standing, ...found.flatMap((warning) => (warning ? [warning] : []))];
+}
+
+function quarantineWarning(
+  fish: PairingCandidate,
+  role: 'sire' | 'dam',
+  asOf: string,
+): PairingWarning | null {
+  const until = fish.standing?.quarantineUntil;
+  if (until === undefined || until < asOf) return null;
+  const name = nameOf(fish);
+  const text = `${name} is in quarantine until ${until}: it may carry what the other fish do not have.`;
+  return {
+    ...{ code: 'IN_QUARANTINE', severity: 'stop', concerns: role, text },
+    ...{ figures: { fish: name, until }, basis: 'its record', passesOn: addDays(until, 1) },
+  };
 }
 
 function ageWarning(

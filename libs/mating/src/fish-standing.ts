@@ -10,6 +10,7 @@ const CONFIRMS: readonly string[] = [
   'PLACED',
   'WITH_PARTNER',
   'PLACE_UNKNOWN',
+  'IN_QUARANTINE',
   'TOO_YOUNG',
   'RESTING',
 ] satisfies OwnWarningCode[];
@@ -33,6 +34,7 @@ export function standingWarnings(fish: PairingCandidate, role: 'sire' | 'dam'): 
     fish: nameOf(fish),
     ...(standing?.on !== undefined && { on: standing.on }),
     ...(standing?.swimsWith != null && { swimsWith: standing.swimsWith }),
+    ...(standing?.lentUntil !== undefined && { lentUntil: standing.lentUntil }),
   };
   return [{ code, severity, concerns: role, text, figures, basis: 'its record' }];
 }
@@ -45,7 +47,7 @@ export function isGone({ standing }: PairingCandidate): boolean {
 }
 
 function tell(name: string, standing: FishStanding): [OwnWarningCode, Severity, string] | null {
-  const { state, on, reason, swimsWith, withdrawn } = standing;
+  const { state, on, reason, swimsWith, lentUntil, withdrawn } = standing;
   const when = on === undefined ? '' : ` on ${on}`;
   const why = reason === undefined ? '' : ` (${reason})`;
   if (withdrawn !== undefined) {
@@ -69,8 +71,11 @@ function tell(name: string, standing: FishStanding): [OwnWarningCode, Severity, 
   }
   if (swimsWith === undefined) return null;
   if (swimsWith !== null) {
-    const text = `${name} swims with ${swimsWith}, not here: ask them before you plan with it.`;
-    return ['WITH_PARTNER', 'caution', text];
+    const where =
+      lentUntil === undefined
+        ? `swims with ${swimsWith}, not here`
+        : `is on loan with ${swimsWith} until ${lentUntil}, not here`;
+    return ['WITH_PARTNER', 'caution', `${name} ${where}: ask them before you plan with it.`];
   }
   if (state === 'placed') {
     const text = `${name} was placed${when}${why}, and who has it now is not on record.`;

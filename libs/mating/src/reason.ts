@@ -38,6 +38,7 @@ export type OwnWarningCode =
   | 'PLACED'
   | 'WITH_PARTNER'
   | 'PLACE_UNKNOWN'
+  | 'IN_QUARANTINE'
   | 'TOO_YOUNG'
   | 'YOUNG'
   | 'PAST_BEST_AGE'

@@ -35,6 +35,8 @@ export type SystemPurpose =
   | 'masking'
   /** Gives partners' installs what was granted to them, and takes theirs in. */
   | 'exchange'
+  /** Writes what two people agreed about a fish, once it is known which of them asks and that they may. */
+  | 'hand-over'
   /** Tells whether the database answers. */
   | 'health';
 

@@ -118,10 +118,10 @@ export class SessionGuard implements CanActivate {
     );
   }
 
-  /** Who was granted nothing is told so at once; for the others each table's policies say what they may see. */
+  /** Who was granted nothing and offered no fish is told so at once; for the others each table's policies say what they may see. */
   private async expectGrant(): Promise<void> {
     const [found] = (await this.dataSource.query(
-      'SELECT cardinality(door_lines()) > 0 AS any',
+      'SELECT cardinality(door_lines()) > 0 OR door_handed() AS any',
     )) as { any: boolean }[];
     if (found?.any === true) return;
     throw new RequestError(

@@ -24,6 +24,7 @@ export const recordKinds = {
   SCORE_SHEET: 'score_sheet',
   SHEET_SCORING: 'sheet_scoring',
   PHOTO: 'photo',
+  HAND_OVER: 'hand_over',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];

@@ -10,6 +10,10 @@ const CANDIDATES = `
     l.name AS "lineName", f.disposition, f.disposition_date::text AS "decidedOn", f.disposition_reason AS "decidedFor",
     f.withdrawn_reason AS "withdrawnReason", ${withdrawnSql('f')} AS withdrawn, coalesce(${placeHereSql('f')}, false) AS here,
     p.name AS "swimsWith",
+  (SELECT max(h.quarantine_until)::text FROM standing_hand_over h
+    WHERE h.fish_id = f.id AND h.moved_on IS NOT NULL AND h.ended_on IS NULL) AS "quarantineUntil",
+  (SELECT max(h.back_on)::text FROM standing_hand_over h
+    WHERE h.fish_id = f.id AND h.moved_on IS NOT NULL AND h.ended_on IS NULL) AS "lentUntil",
     (SELECT max(coalesce(s.spawned_on, s.hatch_date))::text FROM standing_spawn s
       WHERE s.sire_id = f.id OR s.dam_id = f.id) AS "lastSpawnedOn"
   FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN person p ON p.id = f.swims_with_id
@@ -35,6 +39,8 @@ export interface CandidateRow {
   readonly withdrawnReason: string | null;
   readonly here: boolean;
   readonly swimsWith: string | null;
+  readonly quarantineUntil: string | null;
+  readonly lentUntil: string | null;
 }
 
 /** Which fish in use stand beside those that are named. */
@@ -91,6 +97,8 @@ const standingOf = (row: CandidateRow): FishStanding => ({
   ...(row.decidedOn !== null && { on: row.decidedOn }),
   ...(row.decidedFor !== null && { reason: row.decidedFor }),
   ...(!row.here && { swimsWith: row.swimsWith }),
+  ...(row.lentUntil !== null && { lentUntil: row.lentUntil }),
+  ...(row.quarantineUntil !== null && { quarantineUntil: row.quarantineUntil }),
   ...(row.withdrawn && { withdrawn: row.withdrawnReason ?? 'no reason given' }),
 });
 

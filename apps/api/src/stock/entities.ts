@@ -24,6 +24,7 @@ import { OwnLocusRow, OwnLocusVersionRow } from './rows/own-locus.entity.js';
 import { ImportRunRow } from './rows/import-run.entity.js';
 import { PastImportRecordRow, PastImportRow } from './rows/past-import.entity.js';
 import { PhenotypeRow } from './rows/phenotype.entity.js';
+import { HandOverRow } from './rows/hand-over.entity.js';
 import { HistoryRow } from './rows/history.entity.js';
 import { ComputationRow } from './rows/computation.entity.js';
 import { LineGrantRow } from './rows/line-grant.entity.js';
@@ -70,6 +71,7 @@ export const entities = [
   LineExchangeRow,
   LinePurposeRow,
   FishRow,
+  HandOverRow,
   SpawnRow,
   SpawnEventRow,
   SpawnCountRow,

@@ -31,10 +31,11 @@ const sequenceIn = (cursor: string): string => {
   );
 };
 
-/** What the history says was done, and the act for several records that it is part of. */
+/** What the history says was done, with the act for several records that it is part of, and for which account where the program itself writes. */
 export interface Doing {
   readonly action: string;
-  readonly actId: string;
+  readonly actId?: string;
+  readonly byAccountId?: string;
 }
 
 const bookkeeping = new Set([

@@ -9,12 +9,15 @@ interface Masked {
   /** SQL of whose the row is: of their own records people see all. */
   readonly own: string;
   readonly columns: Readonly<Partial<Record<GrantPart, readonly string[]>>>;
+  /** SQL of the fish that a row is of: what was agreed to go along with one that was handed over is seen by whoever has it. */
+  readonly fish?: string;
 }
 
 const note = { notes: ['note'] };
 const ofFish = (columns: Masked['columns'], own?: string): Masked => ({
   line: '(SELECT f.line_id FROM fish f WHERE f.id = t.fish_id)',
   own: own ?? '(SELECT f.person_id FROM fish f WHERE f.id = t.fish_id)',
+  fish: 't.fish_id',
   columns,
 });
 const ofSpawn = (columns: Masked['columns']): Masked => ({
@@ -26,7 +29,7 @@ const itself = { line: 't.line_id', own: 't.person_id' };
 
 const masked: Readonly<Record<string, Masked>> = {
   fish: {
-    ...itself,
+    ...{ ...itself, fish: 't.id' },
     columns: { notes: ['note', 'disposition_reason'], place: ['swims_with_id'] },
   },
   spawn: { ...itself, columns: { notes: ['note', 'purpose', 'failed_reason'] } },
@@ -44,6 +47,7 @@ const masked: Readonly<Record<string, Masked>> = {
     line: `coalesce((SELECT f.line_id FROM fish f WHERE f.id = t.fish_id),
       (SELECT s.line_id FROM spawn s WHERE s.id = t.spawn_id))`,
     own: 'NULL::uuid',
+    fish: 't.fish_id',
     columns: { notes: ['caption'] },
   },
   pairing: {
@@ -59,12 +63,14 @@ const quoted = (name: string): string => `"${name.replaceAll('"', '""')}"`;
 const SCORER = `CASE WHEN t.by_account_id IS NULL OR t.by_account_id = (SELECT door_account())
   OR EXISTS (SELECT 1 FROM person p WHERE p.id = t.by_account_id AND p.here) THEN t.scorer ELSE 'not shown' END AS scorer`;
 
-const columnSql = (column: string, { line, own, columns }: Masked): string => {
+const columnSql = (column: string, { line, own, fish, columns }: Masked): string => {
   if (column === 'scorer') return SCORER;
   const part = (Object.keys(columns) as GrantPart[]).find((one) => columns[one]?.includes(column));
   const name = quoted(column);
   if (part === undefined) return `t.${name}`;
-  return `CASE WHEN ${line} = ANY ((SELECT door_lines_with('${part}'))::uuid[]) OR ${own} = (SELECT door_account())
+  const handed =
+    fish === undefined ? '' : ` OR ${fish} = ANY ((SELECT door_fish('${part}'))::uuid[])`;
+  return `CASE WHEN ${line} = ANY ((SELECT door_lines_with('${part}'))::uuid[]) OR ${own} = (SELECT door_account())${handed}
     THEN t.${name} END AS ${name}`;
 };
 

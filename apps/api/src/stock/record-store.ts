@@ -80,6 +80,7 @@ export class RecordStore {
     type: RecordType<Row>,
     row: DeepPartial<Row> & { id: string },
     by: string,
+    doing: string | Doing = 'recorded',
   ): Promise<Row> {
     // Two senders of the same record: the second waits until the first has committed, then finds its row.
     await oneAtATime(manager, row.id);
@@ -87,7 +88,7 @@ export class RecordStore {
     if (existing !== null) return existing;
     const made = { createdAt: this.clock.now(), ...row } as DeepPartial<Row>;
     const saved = await saveIn(manager, manager.create(type.target, made) as Row);
-    await this.history.record(manager, type.kind, null, saved, 'recorded', by);
+    await this.history.record(manager, type.kind, null, saved, doing, by);
     return saved;
   }
 

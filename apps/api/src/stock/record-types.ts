@@ -2,6 +2,7 @@ import type { RecordType } from './record-store.js';
 import { CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
+import { HandOverRow } from './rows/hand-over.entity.js';
 import { LineRow } from './rows/line.entity.js';
 import { LineRouteRow } from './rows/line-route.entity.js';
 import { LocusSettingRow } from './rows/locus-setting.entity.js';
@@ -147,4 +148,10 @@ export const photoRecord: RecordType<PhotoRow> = {
   target: PhotoRow,
   kind: 'photo',
   word: 'photo',
+};
+
+export const handOverRecord: RecordType<HandOverRow> = {
+  target: HandOverRow,
+  kind: 'hand_over',
+  word: 'hand-over',
 };

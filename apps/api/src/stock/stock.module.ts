@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { CareLoader } from './care.loader.js';
 import { FishLoader } from './fish.loader.js';
 import { GenotypeLoader } from './genotype.loader.js';
+import { HandOverLoader } from './hand-over.loader.js';
 import { HistoryService } from './history.service.js';
 import { PersonLoader } from './person.loader.js';
 import { LineLoader } from './line.loader.js';
@@ -19,6 +20,7 @@ const all = [
   HistoryService,
   PersonLoader,
   FishLoader,
+  HandOverLoader,
   SpawnLoader,
   LineLoader,
   ScoreLoader,

@@ -111,6 +111,18 @@ export const FISH_FACTS = graphql(`
         id
         name
       }
+      handOvers {
+        id
+        kind
+        state
+        side
+        toName
+        backOn
+        quarantineUntil
+        from {
+          name
+        }
+      }
       origin
       declaredUnrelated
       inbreedingNote

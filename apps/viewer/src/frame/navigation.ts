@@ -27,6 +27,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/fish', label: 'Fish', inBar: true },
       { to: '/spawns', label: 'Spawns', inBar: true },
       { to: '/lines', label: 'Lines' },
+      { to: '/hand-overs', label: 'Hand-overs' },
       { to: '/water', label: 'Water' },
     ],
   },

@@ -28,6 +28,12 @@ const screens: RouteObject[] = [
   at('fish/:id/pedigree', () =>
     import('../screens/pedigree/pedigree-screen.js').then((m) => m.PedigreeScreen),
   ),
+  at('fish/:id/hand-over', () =>
+    import('../screens/hand-over/offer-screen.js').then((m) => m.OfferScreen),
+  ),
+  at('hand-overs', () =>
+    import('../screens/hand-over/hand-overs-screen.js').then((m) => m.HandOversScreen),
+  ),
   at('fish-acts', () =>
     import('../screens/fish-acts/fish-acts-screen.js').then((m) => m.FishActsScreen),
   ),

@@ -165,6 +165,7 @@ export const recordWord: Record<RecordKind, string> = {
   SCORE_SHEET: 'score sheet',
   SHEET_SCORING: 'scores on a sheet',
   PHOTO: 'photo',
+  HAND_OVER: 'hand-over',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

@@ -3,7 +3,8 @@ import type { FishFacts } from '../../api/fish.js';
 import { Facts, type Fact } from '../../components/facts.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
-import { ageToday } from '../../wording/figures.js';
+import { ageToday, today } from '../../wording/figures.js';
+import { loanWords } from '../../wording/hand-over-words.js';
 
 const isGone = ({ disposition }: FishFacts): boolean =>
   disposition === 'DIED' || disposition === 'CULLED';
@@ -13,9 +14,15 @@ function hatchedText(fish: FishFacts): string | null {
   return `${fish.hatchDate} (${ageToday(fish.hatchDate) ?? ''})`;
 }
 
-function placeText({ place, swimsWith }: FishFacts): string {
-  if (place === 'HERE') return 'here';
-  return swimsWith === null ? 'not known where' : `with ${swimsWith.name}`;
+/** By the loan that it is away on, where there is one. */
+function placeText({ place, swimsWith, handOvers }: FishFacts): string {
+  const standing = handOvers.filter(({ state }) => state === 'MOVED' || state === 'RETURNING');
+  const loan = standing.find(({ kind }) => kind === 'LOAN');
+  const apart = standing.find(({ quarantineUntil }) => (quarantineUntil ?? '') >= today());
+  const quarantine = apart === undefined ? '' : `, in quarantine until ${apart.quarantineUntil}`;
+  if (loan !== undefined) return `${loanWords(loan)}${quarantine}`;
+  if (place === 'HERE') return `here${quarantine}`;
+  return `${swimsWith === null ? 'not known where' : `with ${swimsWith.name}`}${quarantine}`;
 }
 
 function Decided({ fish }: { fish: FishFacts }) {

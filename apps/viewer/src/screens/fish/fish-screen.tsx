@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useContext, useState } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
 import { FISH_FACTS, WITHDRAW_FISH, type FishFacts } from '../../api/fish.js';
 import { useRead } from '../../api/use-read.js';
@@ -8,6 +8,7 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-record.js';
+import { SessionContext } from '../../session/session-context.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -16,6 +17,7 @@ import { CorrectFishForm } from './correct-fish-form.js';
 import { DecideForm } from './decide-form.js';
 import { FishFactsSection } from './fish-facts-section.js';
 import { FishFamilySections } from './fish-family-sections.js';
+import { FishHandOversSection } from './fish-hand-overs-section.js';
 import { FishPedigreeSection } from './fish-pedigree-section.js';
 import { FishPhotos } from './fish-photos.js';
 import { GenotypesSection } from './genotypes-section.js';
@@ -55,6 +57,7 @@ function FishPage({ fish }: { fish: FishFacts }) {
         </>
       }
       lead={<FishLead fish={fish} />}
+      links={<HandOverLink fish={fish} />}
       actions={<FishActions fish={fish} onOpen={setSheet} />}
     >
       <WithdrawnNotice withdrawn={fish.withdrawn} />
@@ -84,6 +87,20 @@ function FishActions({ fish, onOpen }: FishActionsProps) {
   );
 }
 
+/** For the owner, and for a partner whose record it is: who has it can hand it over. */
+function HandOverLink({ fish }: { fish: FishFacts }) {
+  const session = useContext(SessionContext);
+  const gone = ['DIED', 'CULLED', 'ELSEWHERE'].includes(fish.disposition);
+  const partner = session?.role === 'PARTNER';
+  const theirs = partner ? fish.person.id === session.person?.id : fish.person.here;
+  if (gone || fish.withdrawn !== null || !theirs || session?.looking === true) return null;
+  return (
+    <Link className="lw-link-button" to={`/fish/${fish.id}/hand-over`}>
+      Hand over
+    </Link>
+  );
+}
+
 function FishSections({ fish }: { fish: FishFacts }) {
   return (
     <>
@@ -96,6 +113,7 @@ function FishSections({ fish }: { fish: FishFacts }) {
           <GenotypesSection fish={fish} />
         </div>
       </div>
+      <FishHandOversSection fishId={fish.id} />
       <PassesOnSection fish={fish} />
       <CarriersSection fish={fish} />
       <FishPhotos fish={fish} />

@@ -10,6 +10,7 @@ import { Empty, Shown } from '../../components/states.js';
 import { WaterAlerts } from '../../panels/water-alerts.js';
 import { BackupNotice } from './backup-notice.js';
 import { bySpawn, byTime, dueWords, type TaskGroup } from './group-tasks.js';
+import { HandOversDue } from './hand-overs-due.js';
 import { JustDone } from './just-done.js';
 import { TaskItem } from './task-item.js';
 import { useDueTasks } from './use-due-tasks.js';
@@ -31,6 +32,7 @@ export function TodayScreen() {
       actions={<ViewChoice view={view} onView={setView} />}
     >
       <BackupNotice />
+      <HandOversDue />
       <WaterAlerts brief />
       <Shown read={read} what="the tasks">
         {({ careTasks }) =>
