@@ -209,6 +209,46 @@ describe('somebody of the household', () => {
   });
 });
 
+describe('a file taken in by somebody of the household', () => {
+  it('is theirs in every history, and its records are the owner’s, of a long file too', async () => {
+    const own = await startApi({ environment: { LONG_FROM_FISH: '5' } });
+    try {
+      const { invitePerson } = await own.graphql<Invited>(INVITE, {
+        input: { name: 'Siv', role: 'HOUSEHOLD' },
+      });
+      const siv = newBrowser(own);
+      const token = invitePerson.path.replace('/join#', '');
+      await siv.send(ACCEPT, { input: { token, password: 'Siv likes ten ponds' } });
+      const csv = (prefix: string, fish: number): string =>
+        ['tag,spread', ...Array.from({ length: fish }, (_, k) => `${prefix}-${k},150`)].join('\n');
+      const begin = `mutation ($input: BeginImportInput!) { beginImport(input: $input) { computation { id } } }`;
+      for (const [prefix, fish] of [
+        ['SHORT', 2],
+        ['LONG', 9],
+      ] as const) {
+        const input = { id: crypto.randomUUID(), purpose: 'TAKE', fileName: 'f.csv' };
+        const { errors } = await siv.send(begin, { input: { ...input, text: csv(prefix, fish) } });
+        expect(errors).toBe(undefined);
+      }
+      const records = await recordsOf(own);
+      const taken = async (): Promise<number> =>
+        ((await records.query('SELECT 1 FROM past_import')) as object[]).length;
+      await expect.poll(taken, { timeout: 60_000 }).toBe(2);
+      const by = await records.query(
+        `SELECT DISTINCT by_name AS name, by_account_id AS id FROM record_history
+         UNION SELECT by_name, by_account_id FROM past_import UNION SELECT scorer, by_account_id FROM score`,
+      );
+      expect(by).toEqual([{ name: 'Siv', id: invitePerson.account.person.id }]);
+      const whose = await records.query(
+        'SELECT DISTINCT p.here FROM fish f JOIN person p ON p.id = f.person_id',
+      );
+      expect(whose).toEqual([{ here: true }]);
+    } finally {
+      await own.close();
+    }
+  });
+});
+
 describe('somebody who leaves', () => {
   it('loses every session and the way in, and stays a name', async () => {
     const leaving = await joined('Odd');

@@ -54,7 +54,7 @@ await runJob({
         fileName: basename(file),
         text,
         columns: [],
-        person,
+        account: person,
         at: clock.now().getTime(),
         day: clock.today(),
         latestDay: clock.latestDay(),

@@ -60,10 +60,10 @@ interface Part {
   readonly rows: readonly NewRecord[];
 }
 
-const partsOf = (plan: ImportPlan, { fileName, person, at, day }: ImportTask): Part[] => {
-  const personId = person.id;
+const partsOf = (plan: ImportPlan, { fileName, account, at, day }: ImportTask): Part[] => {
+  const personId = account.keepsFor;
   const note = `from ${fileName}, which gives no day of scoring: dated on the day of import`;
-  const given = { scoredOn: day, scorer: person.name, note };
+  const given = { scoredOn: day, scorer: account.name, note };
   return [
     {
       table: 'line',
@@ -139,7 +139,7 @@ const checkReferences = async (
 const noteImport = async (
   manager: EntityManager,
   parts: readonly Part[],
-  { fileName, person, at }: ImportTask,
+  { fileName, account, at }: ImportTask,
   { fish, spawns, lines, scores, traits }: ImportCounts,
 ): Promise<void> => {
   if (parts.every(({ rows }) => rows.length === 0)) return;
@@ -148,7 +148,7 @@ const noteImport = async (
   // Written by hand: the thread's connection knows no entities.
   await manager.query(
     `INSERT INTO past_import (id, person_id, file_name, by_name, at, counts) VALUES ($1, $2, $3, $4, $5, $6)`,
-    [id, person.id, fileName, person.name, new Date(at), JSON.stringify(counts)],
+    [id, account.keepsFor, fileName, account.name, new Date(at), JSON.stringify(counts)],
   );
   for (const { kind, rows } of parts) {
     for (let start = 0; start < rows.length; start += NOTED_AT_ONCE) {
@@ -179,10 +179,10 @@ const look = async (
   task: ImportTask,
   watcher: ImportWatcher,
 ): Promise<ImportPreviewModel> => {
-  const { text, columns, person, fileName, latestDay } = task;
+  const { text, columns, account, fileName, latestDay } = task;
   const table = readTable(text, (share) => watcher.onProgress?.(share * 0.7));
   expectGoing(watcher);
-  const plan = planImport(table, columns, await loadStock(manager, person.id), {
+  const plan = planImport(table, columns, await loadStock(manager, account.keepsFor), {
     newId: randomUUID,
     latestDay,
   });
@@ -206,7 +206,7 @@ const take = (
   return dataSource.transaction(async (manager) => {
     expectGoing(watcher);
     await lockStock(manager, task.computationId !== null);
-    const stock = await loadStock(manager, task.person.id);
+    const stock = await loadStock(manager, task.account.keepsFor);
     const plan = planImport(table, task.columns, stock, {
       newId: randomUUID,
       latestDay: task.latestDay,
@@ -214,7 +214,7 @@ const take = (
     if (plan.problems.length > 0) throw refusal(plan);
     const parts = partsOf(plan, task);
     from(read, check)(1);
-    await write(manager, parts, task.person.name, watcher, from(read + check, writing));
+    await write(manager, parts, task.account.name, watcher, from(read + check, writing));
     const counts = {
       fish: plan.fish.length,
       spawns: plan.spawns.length,

@@ -2,6 +2,7 @@ import { promisify } from 'node:util';
 import { gunzip, gzip } from 'node:zlib';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
+import { currentActor } from '../access/acting.js';
 import { Clock } from '../clock/clock.js';
 import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
@@ -72,17 +73,17 @@ export class ImportRunsService {
     id: string,
     purpose: ImportPurpose,
     file: PedigreeFile,
-    person: SignedInPerson,
+    account: SignedInPerson,
   ): Promise<ImportRun> {
     const { fileName, text, columns } = file;
     if (!this.isLong(text, purpose)) {
       const answer =
         purpose === 'look'
-          ? { preview: await this.imports.look(file, person) }
-          : { counts: await this.imports.take(file, person) };
+          ? { preview: await this.imports.look(file, account) }
+          : { counts: await this.imports.take(file, account) };
       return { id, purpose, fileName, answer, computation: null };
     }
-    await this.tidy(person);
+    await this.tidy(account);
     const body = await promisify(gzip)(text);
     await this.dataSource
       .createQueryBuilder()
@@ -90,7 +91,7 @@ export class ImportRunsService {
       .into(ImportRunRow)
       .values({
         id,
-        personId: person.id,
+        personId: account.keepsFor,
         purpose,
         fileName,
         columns: [...columns],
@@ -101,13 +102,13 @@ export class ImportRunsService {
       .execute();
     const computation = await this.computations.want(
       { kind: KINDS[purpose], subject: id, evidence: '' },
-      person.name,
+      account.name,
     );
     return this.told({ id, purpose, fileName }, computation);
   }
 
-  async one(id: string, person: SignedInPerson): Promise<ImportRun> {
-    const row = await this.repository.findOneBy({ id, personId: person.id });
+  async one(id: string, account: SignedInPerson): Promise<ImportRun> {
+    const row = await this.repository.findOneBy({ id, personId: account.keepsFor });
     const computation = row === null ? null : await this.computationOf(row);
     if (row === null || computation === null) throw notFound('import', id);
     return this.told(row, computation);
@@ -115,13 +116,13 @@ export class ImportRunsService {
 
   /** Files being taken in or taken in within 30 days, newest first. */
   async list(
-    person: SignedInPerson,
+    account: SignedInPerson,
     first: number,
     after: string | null,
   ): Promise<KeysetPage<ImportRun>> {
     const query = this.repository
       .createQueryBuilder('r')
-      .where("r.person_id = :personId AND r.purpose = 'take'", { personId: person.id })
+      .where("r.person_id = :personId AND r.purpose = 'take'", { personId: account.keepsFor })
       .andWhere(isAskedForSql(KINDS.take, 'r.id::text'));
     const newestFirst = { key: 'r.created_at', type: 'timestamptz', direction: 'DESC' } as const;
     const page = await keysetPage(query, 'r', newestFirst, first, after ?? undefined);
@@ -161,10 +162,19 @@ export class ImportRunsService {
     return { id, purpose: purpose as ImportPurpose, fileName, answer, computation };
   }
 
-  private async tidy(person: SignedInPerson): Promise<void> {
-    await this.dataSource.query(TIDY_LOOKS, [person.id]);
+  private async tidy(account: SignedInPerson): Promise<void> {
+    await this.dataSource.query(TIDY_LOOKS, [account.keepsFor]);
     await this.dataSource.query(TIDY_OLD);
     await this.computations.forgetOthers(Object.values(KINDS), 'SELECT id::text FROM import_run');
+  }
+
+  /** The long computation is worked out for whoever sent the file; that is not always whose records they are. */
+  private async askedBy({ personId }: ImportRunRow): Promise<SignedInPerson> {
+    const actor = currentActor();
+    const id = actor.kind === 'account' ? actor.id : personId;
+    const account = await accountWithId(this.dataSource, id);
+    if (account === null) throw notFound('account that asked for the import', id);
+    return account;
   }
 
   private async work(id: string, watcher: Watcher): Promise<ImportAnswer> {
@@ -175,15 +185,14 @@ export class ImportRunsService {
       .getOne();
     const body = row?.body ?? null;
     if (row === null || body === null) throw notFound('import', id);
-    const person = await accountWithId(this.dataSource, row.personId);
-    if (person === null) throw notFound('account that asked for the import', row.personId);
+    const account = await this.askedBy(row);
     const zone = row.zone ?? this.clock.zone();
     const task: ImportTask = {
       purpose: row.purpose as ImportPurpose,
       fileName: row.fileName,
       text: (await promisify(gunzip)(body)).toString('utf8'),
       columns: row.columns,
-      person,
+      account,
       at: this.clock.now().getTime(),
       day: this.clock.today(zone),
       latestDay: this.clock.latestDay(zone),

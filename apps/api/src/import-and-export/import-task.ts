@@ -20,7 +20,8 @@ export interface ImportTask {
   readonly fileName: string;
   readonly text: string;
   readonly columns: readonly ColumnChoice[];
-  readonly person: SignedInPerson;
+  /** For whom it is done; the records are of the person whose records they keep. */
+  readonly account: SignedInPerson;
   /** When it is taken in, in milliseconds since 1970. */
   readonly at: number;
   /** That day where the person is, `YYYY-MM-DD`. */

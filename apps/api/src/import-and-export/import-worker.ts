@@ -29,6 +29,6 @@ const work = async (
 
 // The thread in which a file is taken in, for whoever sent it.
 answerInThread<ImportInThread>(
-  (given, watcher) => actAs({ kind: 'account', ...given.task.person }, () => work(given, watcher)),
+  (given, watcher) => actAs({ kind: 'account', ...given.task.account }, () => work(given, watcher)),
   toldError,
 );

@@ -1,6 +1,6 @@
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { After, First } from '../graphql/page.js';
-import { CurrentPerson } from '../accounts/session.guard.js';
+import { CurrentAccount } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { toImportRun } from './import.mapper.js';
@@ -27,7 +27,7 @@ export class ImportsResolver {
       'Looks at a pedigree file and tells what its import would do. Writes nothing. A file too large to wait for is refused (IMPORT_LONG): use beginImport.',
   })
   previewImport(
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() account: SignedInPerson,
     @Args('fileName', { type: () => String, description: 'Name of the file.' }) fileName: string,
     @Args('text', { type: () => String, description: 'All of its text.' }) text: string,
     @Args('columns', {
@@ -39,7 +39,7 @@ export class ImportsResolver {
     columns: ImportColumnInput[] | null,
   ): Promise<ImportPreviewModel> {
     this.runs.expectShort(text, 'look');
-    return this.imports.look({ fileName, text, columns: columns ?? [] }, person);
+    return this.imports.look({ fileName, text, columns: columns ?? [] }, account);
   }
 
   @Mutation(() => ImportResultModel, {
@@ -47,7 +47,7 @@ export class ImportsResolver {
       'Takes a pedigree file in: all of it, or nothing when there is any problem (IMPORT_INVALID). A file too large to wait for is refused (IMPORT_LONG): use beginImport.',
   })
   confirmImport(
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() account: SignedInPerson,
     @Args('fileName', { type: () => String, description: 'Name of the file.' }) fileName: string,
     @Args('text', { type: () => String, description: 'All of its text.' }) text: string,
     @Args('columns', {
@@ -57,7 +57,7 @@ export class ImportsResolver {
     columns: ImportColumnInput[],
   ): Promise<ImportResultModel> {
     this.runs.expectShort(text, 'take');
-    return this.imports.take({ fileName, text, columns }, person);
+    return this.imports.take({ fileName, text, columns }, account);
   }
 
   @Mutation(() => ImportRunModel, {
@@ -65,20 +65,20 @@ export class ImportsResolver {
       'Looks at a pedigree file of any size, or takes it in. A small one is answered at once, a large one by a long computation: ask importRun, or stop it with cancelComputation. All of a file is saved, or nothing.',
   })
   async beginImport(
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() account: SignedInPerson,
     @Args('input', { type: () => BeginImportInput, description: 'The file.' })
     { id, purpose, fileName, text, columns }: BeginImportInput,
   ): Promise<ImportRunModel> {
     const file = { fileName, text, columns: columns ?? [] };
-    return toImportRun(await this.runs.begin(id, purpose, file, person));
+    return toImportRun(await this.runs.begin(id, purpose, file, account));
   }
 
   @Query(() => ImportRunModel, { description: 'How far a large file is, and what came out.' })
   async importRun(
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() account: SignedInPerson,
     @Args('id', { type: () => ID, description: 'The UUID it was begun under.' }) id: string,
   ): Promise<ImportRunModel> {
-    return toImportRun(await this.runs.one(id, person));
+    return toImportRun(await this.runs.one(id, account));
   }
 
   @Query(() => ImportRunConnectionModel, {
@@ -86,10 +86,10 @@ export class ImportsResolver {
       'Large files being taken in, or taken in within 30 days, newest first, a page at a time.',
   })
   async importRuns(
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() account: SignedInPerson,
     @First(10) first: number,
     @After() after: string | null,
   ): Promise<ImportRunConnectionModel> {
-    return mapPage(await this.runs.list(person, first, after), toImportRun);
+    return mapPage(await this.runs.list(account, first, after), toImportRun);
   }
 }

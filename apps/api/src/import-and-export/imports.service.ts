@@ -34,8 +34,8 @@ export class ImportsService {
   ) {}
 
   /** Every problem of a file, however many. */
-  async problems(text: string, person: SignedInPerson): Promise<readonly ImportProblem[]> {
-    const stock = await loadStock(this.dataSource.manager, person.id);
+  async problems(text: string, account: SignedInPerson): Promise<readonly ImportProblem[]> {
+    const stock = await loadStock(this.dataSource.manager, account.keepsFor);
     return planImport(readTable(text), [], stock, {
       newId: randomUUID,
       latestDay: this.clock.latestDay(),
@@ -43,11 +43,11 @@ export class ImportsService {
   }
 
   /** What taking a file in would do; writes nothing. */
-  async look(file: PedigreeFile, person: SignedInPerson): Promise<ImportPreviewModel> {
+  async look(file: PedigreeFile, account: SignedInPerson): Promise<ImportPreviewModel> {
     const task = {
       ...file,
       purpose: 'look',
-      person,
+      account,
       ...this.moment(),
       computationId: null,
     } as const;
@@ -55,11 +55,11 @@ export class ImportsService {
   }
 
   /** Takes the whole file in, in one transaction, or nothing of it. */
-  async take(file: PedigreeFile, person: SignedInPerson): Promise<ImportCounts> {
+  async take(file: PedigreeFile, account: SignedInPerson): Promise<ImportCounts> {
     const task = {
       ...file,
       purpose: 'take',
-      person,
+      account,
       ...this.moment(),
       computationId: null,
     } as const;

@@ -1,6 +1,6 @@
 import { Args, ID, Mutation, Query, Resolver } from '@nestjs/graphql';
 import { After, First } from '../graphql/page.js';
-import { CurrentPerson } from '../accounts/session.guard.js';
+import { CurrentAccount } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { toPastImport, toTakeBackPreview } from './import.mapper.js';
@@ -19,21 +19,21 @@ export class PastImportsResolver {
     description: 'Pedigree files that were taken in, newest first, a page at a time.',
   })
   async pastImports(
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() account: SignedInPerson,
     @First() first: number,
     @After() after: string | null,
   ): Promise<PastImportConnectionModel> {
-    return mapPage(await this.imports.list(person, first, after), toPastImport);
+    return mapPage(await this.imports.list(account, first, after), toPastImport);
   }
 
   @Query(() => TakeBackPreviewModel, {
     description: 'What has come to rest on an import since, and what of it was changed.',
   })
   async takeBackPreview(
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() account: SignedInPerson,
     @Args('id', { type: () => ID, description: 'The import.' }) id: string,
   ): Promise<TakeBackPreviewModel> {
-    return toTakeBackPreview(id, await this.imports.look(id, person));
+    return toTakeBackPreview(id, await this.imports.look(id, account));
   }
 
   @Mutation(() => PastImportModel, {
@@ -41,10 +41,10 @@ export class PastImportsResolver {
       'Takes an import back: withdraws all that it made, and frees its tags, line codes and trait keys. Refused while later records depend on it (IN_USE).',
   })
   async takeBackImport(
-    @CurrentPerson() person: SignedInPerson,
+    @CurrentAccount() account: SignedInPerson,
     @Args('id', { type: () => ID, description: 'The import.' }) id: string,
     @Args('reason', { type: () => String, description: 'Why.' }) reason: string,
   ): Promise<PastImportModel> {
-    return toPastImport(await this.imports.takeBack(id, reason, person));
+    return toPastImport(await this.imports.takeBack(id, reason, account));
   }
 }

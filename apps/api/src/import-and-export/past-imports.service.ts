@@ -23,42 +23,42 @@ export class PastImportsService {
 
   /** Newest first. */
   list(
-    person: SignedInPerson,
+    account: SignedInPerson,
     first: number,
     after: string | null,
   ): Promise<KeysetPage<PastImportRow>> {
     const query = this.dataSource
       .getRepository(PastImportRow)
       .createQueryBuilder('p')
-      .where('p.person_id = :personId', { personId: person.id });
+      .where('p.person_id = :personId', { personId: account.keepsFor });
     const newestFirst = { key: 'p.at', type: 'timestamptz', direction: 'DESC' } as const;
     return keysetPage(query, 'p', newestFirst, first, after ?? undefined);
   }
 
   /** What has come to rest on an import; writes nothing. */
-  async look(id: string, person: SignedInPerson): Promise<TakeBackState> {
+  async look(id: string, account: SignedInPerson): Promise<TakeBackState> {
     const { manager } = this.dataSource;
-    await this.standing(manager, id, person);
+    await this.standing(manager, id, account);
     return takeBackState(manager, id);
   }
 
   /** Withdraws all that an import made, in one transaction, or nothing while something in use rests on it. */
-  takeBack(id: string, reason: string, person: SignedInPerson): Promise<PastImportRow> {
+  takeBack(id: string, reason: string, account: SignedInPerson): Promise<PastImportRow> {
     const why = reason.trim();
     if (why === '')
       throw fieldError({ field: 'reason', message: 'Say why the import is taken back.' });
     return this.dataSource.transaction(async (manager) => {
       await lockStock(manager, false);
-      const row = await this.standing(manager, id, person);
+      const row = await this.standing(manager, id, account);
       const at = this.clock.now();
-      await withdrawImport(manager, id, { by: person.name, reason: why, at });
+      await withdrawImport(manager, id, { by: account.name, reason: why, at });
       // Asked once the rows are held, so that what others saved meanwhile is seen.
       expectNothingRests(await takeBackState(manager, id));
       return manager.save(
         Object.assign(row, {
           takenBackAt: at,
-          takenBackBy: person.name,
-          takenBackByAccountId: person.id,
+          takenBackBy: account.name,
+          takenBackByAccountId: account.id,
           takenBackReason: why,
         }),
       );
@@ -68,9 +68,9 @@ export class PastImportsService {
   private async standing(
     manager: EntityManager,
     id: string,
-    person: SignedInPerson,
+    account: SignedInPerson,
   ): Promise<PastImportRow> {
-    const row = await manager.findOneBy(PastImportRow, { id, personId: person.id });
+    const row = await manager.findOneBy(PastImportRow, { id, personId: account.keepsFor });
     if (row === null) throw notFound('import', id);
     if (row.takenBackAt === null) return row;
     throw fieldError({
