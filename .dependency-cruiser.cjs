@@ -46,7 +46,7 @@ const API_FLOORS = [
     ],
     ...['relationship', 'rounds', 'scores', 'sharing', 'survival', 'water'],
   ],
-  ['commands', 'demo', 'schema'],
+  ['commands', 'demo', 'own-data', 'schema'],
 ];
 
 const VIEWER_FLOORS = [

@@ -11,6 +11,7 @@ const TABLES = [
   ...['class_count', 'care_record', 'care_template', 'water_reading', 'score_sheet'],
   ...['score_sheet_version', 'sheet_scoring', 'photo', 'record_history', 'person', 'line_grant'],
   'hand_over',
+  'erased_record',
 ];
 
 /** What stands, is in use, under way or in force: the floor's own views. */

@@ -209,10 +209,12 @@ describe('a restore into a fresh install', () => {
     // What those schema changes added, taken out again.
     const later = [
       ...['Backups', 'TheDoor', 'PeopleAndCareRecords', 'PeopleWithAccounts', 'LineGrants'],
-      ...['WaysIn', 'PartnerInstalls', 'HandOvers'],
+      ...['WaysIn', 'PartnerInstalls', 'OwnData', 'ExchangeTold', 'HandOvers'],
     ];
-    const tablesAdded = ['line_grant', 'passkey', 'partner_install', 'hand_over'];
-    const added = ['program_version', 'role', 'by_account_id', 'taken_back_by_account_id'];
+    const tablesAdded = ['line_grant', 'passkey', 'partner_install', 'erased_record', 'hand_over'];
+    const added = [
+      ...['program_version', 'role', 'by_account_id', 'taken_back_by_account_id', 'erased_at'],
+    ];
     // Made after them, and by whom it was said from the first.
     const made = ['line_purpose', 'round', 'round_pair', 'line_route', 'record_stamp'];
     const asItWas = (name: string): string =>

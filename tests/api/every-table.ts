@@ -41,6 +41,7 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
     'INSERT INTO line_grant (account_id, line_id) SELECT id, $1 FROM person WHERE here',
     [own?.id],
   );
+  await records.query('INSERT INTO erased_record (record_id) VALUES (gen_random_uuid())');
   await api.graphql('mutation { renewCalendarAddress { path } }');
   const step = { id: 'cover', title: 'Cover', kind: 'DO', basis: 'OWN' };
   await api.graphql(

@@ -1,9 +1,12 @@
-import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { writeNotice } from '../../apps/api/src/sharing/exchange/key-notice.js';
+import { LentLinesService } from '../../apps/api/src/sharing/exchange/lent-lines.service.js';
+import { readPairingCode } from '../../apps/api/src/sharing/partners/pairing-code.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
-import { lineFile, sent } from './line-files.js';
+import { lineFile, otherKeys, sent } from './line-files.js';
 import {
   exchange,
   grant,
@@ -233,6 +236,61 @@ describe('a line between two installs, through a folder', () => {
     expect((await fishIn(a)).get('D')?.note).toBe('newer');
   });
 
+  it('writes again what was cut off or is gone in its own part of the folder, though nothing is new', async () => {
+    await grant(a, ofB.person.id, line);
+    await exchange(a, ofB.id);
+    await exchange(b, ofA.id);
+    await exchange(a, ofB.id);
+    for (const part of ['line', 'picture']) {
+      const path = join(
+        folder,
+        written(ofA.id).find((name) => name.includes(part))!,
+      );
+      const whole = readFileSync(path);
+      writeFileSync(path, whole.subarray(0, 100));
+      await exchange(a, ofB.id);
+      expect(readFileSync(path).length).toBeGreaterThan(100);
+      rmSync(path);
+      await exchange(a, ofB.id);
+      expect(readFileSync(path).length).toBeGreaterThan(100);
+    }
+    expect(lineOf(await exchange(b, ofA.id))).toMatchObject({ problem: null });
+  });
+
+  it('reads no line of which nothing changed on either side', async () => {
+    await exchange(b, ofA.id);
+    await exchange(a, ofB.id);
+    const read = vi.spyOn(LentLinesService.prototype, 'lent');
+    await exchange(a, ofB.id);
+    expect(read).toHaveBeenCalledTimes(0);
+    await correct(a, 'B', { name: 'Ember two' });
+    await exchange(a, ofB.id);
+    expect(read).toHaveBeenCalledTimes(1);
+    await grant(a, ofB.person.id, line, { notes: false });
+    await exchange(a, ofB.id);
+    expect(read).toHaveBeenCalledTimes(2);
+    read.mockRestore();
+  });
+
+  it('is told, and not left out without a word, while another process is at it', async () => {
+    const other = (await recordsOf(a)).createQueryRunner();
+    try {
+      await other.query('SELECT pg_advisory_lock(hashtext($1))', [`exchange ${ofB.id}`]);
+      const ask = `mutation ($id: ID!) { exchangeNow(installId: $id) { underWay lookedAt } }`;
+      const { exchangeNow } = await a.graphql<{ exchangeNow: Partner }>(ask, { id: ofB.id });
+      expect(exchangeNow.underWay).toBe(true);
+      const list = '{ partnerInstalls { id underWay } }';
+      const { partnerInstalls } = await a.graphql<{ partnerInstalls: Partner[] }>(list);
+      expect(partnerInstalls.filter(({ underWay }) => underWay).map(({ id }) => id)).toEqual([
+        ofB.id,
+      ]);
+      await other.query('SELECT pg_advisory_unlock(hashtext($1))', [`exchange ${ofB.id}`]);
+    } finally {
+      await other.release();
+    }
+    expect((await exchange(a, ofB.id)).underWay).toBe(false);
+  });
+
   it('ends: what was granted is taken out of the folder, and a key that was taken back is refused', async () => {
     await a.graphql(
       'mutation ($p: ID!, $l: ID!) { endLineGrant(personId: $p, lineId: $l) { level } }',
@@ -240,8 +298,16 @@ describe('a line between two installs, through a folder', () => {
         ...{ p: ofB.person.id, l: line },
       },
     );
-    await exchange(a, ofB.id);
+    const left = await exchange(a, ofB.id);
     expect(written(ofA.id)).toEqual([]);
+    // Theirs is still in the folder, so it stands there as a line that they offer.
+    expect(lineOf(left)).toBeDefined();
+    await b.graphql(
+      'mutation ($p: ID!, $l: ID!) { endLineGrant(personId: $p, lineId: $l) { level } }',
+      { p: ofA.person.id, l: line },
+    );
+    await exchange(b, ofA.id);
+    expect(lineOf(await exchange(a, ofB.id))).toBeUndefined();
     const ended = await a.graphql<{ endInstall: Partner }>(
       'mutation ($id: ID!) { endInstall(installId: $id, reason: "the laptop was stolen") { endedAt } }',
       { id: ofB.id },
@@ -257,5 +323,28 @@ describe('a line between two installs, through a folder', () => {
       await recordsOf(a)
     ).query('SELECT folder FROM partner_install WHERE install_id = $1', [ofB.id])) as object[];
     expect(rows).toEqual([{ folder: null }]);
+    // The partner reads of it in the folder.
+    expect(await exchange(b, ofA.id)).toMatchObject({ refusedReason: 'the laptop was stolen' });
+    expect(written(ofB.id)).toEqual([]);
+    const again = await exchange(b, ofA.id);
+    expect(again.refusedAt).not.toBeNull();
+  });
+
+  it('tells nobody by a forged notice', async () => {
+    const [notice] = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+      name.endsWith('key-taken-back.age'),
+    );
+    const { readingKey } = readPairingCode((await ownInstall(b)).code);
+    const keys = { ...(await otherKeys()), install: ofA.id };
+    const forged = await writeNotice({ at: new Date(0).toISOString(), reason: 'forged' }, keys, {
+      ...{ installId: ofB.id, readingKey },
+    });
+    writeFileSync(join(folder, notice!), forged);
+    expect(await exchange(b, ofA.id)).toMatchObject({ refusedAt: null, refusedReason: null });
+  });
+
+  it('is taken up again by pairing again, on both sides', async () => {
+    const paired = await pair(a, (await ownInstall(b)).code);
+    expect(paired).toMatchObject({ endedAt: null, refusedAt: null });
   });
 });

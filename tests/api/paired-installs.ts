@@ -5,7 +5,7 @@ import type { RunningApi } from './harness.js';
 
 type Asked = Pick<RunningApi, 'graphql' | 'send'>;
 
-export const PARTNER = `id words endedAt endedReason folder problem strangers lookedAt person { id name }
+export const PARTNER = `id words endedAt endedReason folder problem strangers lookedAt refusedAt refusedReason underWay person { id name }
   lines { lineId lineCode sentAt readAt taken leftOut photosWaiting problem line { code } }`;
 
 export interface Partner {
@@ -14,6 +14,9 @@ export interface Partner {
   readonly problem: string | null;
   readonly strangers: number;
   readonly endedAt: string | null;
+  readonly refusedAt: string | null;
+  readonly refusedReason: string | null;
+  readonly underWay: boolean;
   readonly person: { readonly id: string; readonly name: string };
   readonly lines: readonly {
     readonly lineId: string;
@@ -49,13 +52,17 @@ export const setFolder = (api: Asked, installId: string, folder: string | null) 
     { id: installId, folder },
   );
 
-export const exchange = async (api: Asked, installId: string): Promise<Partner> =>
-  (
-    await api.graphql<{ exchangeNow: Partner }>(
+/** Looks into the folder; again where the schedule was at it just then. */
+export const exchange = async (api: Asked, installId: string): Promise<Partner> => {
+  for (;;) {
+    const { exchangeNow } = await api.graphql<{ exchangeNow: Partner }>(
       `mutation ($id: ID!) { exchangeNow(installId: $id) { ${PARTNER} } }`,
       { id: installId },
-    )
-  ).exchangeNow;
+    );
+    if (!exchangeNow.underWay) return exchangeNow;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+};
 
 export const takeOffered = async (
   api: Asked,

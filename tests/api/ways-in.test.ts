@@ -8,7 +8,7 @@ import { type Browser, newBrowser } from './other-browser.js';
 const SIGN_IN =
   'mutation ($password: String!, $code: String) { signIn(password: $password, code: $code) { signedIn } }';
 const OFFER =
-  'mutation ($password: String!) { offerSecondStep(password: $password) { secret address picture } }';
+  'mutation ($password: String!) { offerSecondStep(password: $password) { secret address qr { size path } } }';
 const CONFIRM = 'mutation ($code: String!) { confirmSecondStep(code: $code) }';
 const END =
   'mutation ($password: String!, $code: String!) { endSecondStep(password: $password, code: $code) { secondStep { since } } }';
@@ -44,11 +44,11 @@ describe('a second step', () => {
   it('is offered to who knows the password, and counts only once a code was typed', async () => {
     expect(codeOf(await api.send(OFFER, { password: 'not the password' }))).toBe('PASSWORD_WRONG');
     const { offerSecondStep: offer } = await api.graphql<{
-      offerSecondStep: { secret: string; address: string; picture: string };
+      offerSecondStep: { secret: string; address: string; qr: { size: number; path: string } };
     }>(OFFER, { password });
     secret = offer.secret;
     expect(new URL(offer.address).searchParams.get('secret')).toBe(secret);
-    expect(offer.picture).toMatch(/^<svg /);
+    expect(offer.qr.path).toMatch(/^M4 4h7v1h-7z/);
     expect((await ways()).secondStep).toBe(null);
     expect(codeOf(await signIn())).toBe(undefined);
     expect(codeOf(await api.send(CONFIRM, { code: '000000x' }))).toBe('CODE_WRONG');

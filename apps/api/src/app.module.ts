@@ -46,6 +46,7 @@ import { HandOverModule } from './hand-over/hand-over.module.js';
 import { LinesModule } from './lines/lines.module.js';
 import { ScoresModule } from './scores/scores.module.js';
 import { HeredityModule } from './heredity/heredity.module.js';
+import { OwnDataModule } from './own-data/own-data.module.js';
 import { PairingModule } from './pairing/pairing.module.js';
 import { SchemaModule } from './schema/schema.module.js';
 
@@ -102,6 +103,7 @@ const rooms = [
   SurvivalModule,
   PrintModule,
   BackupModule,
+  OwnDataModule,
 ];
 
 /** The API around a database that is already open. */

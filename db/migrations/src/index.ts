@@ -27,6 +27,8 @@ import { LineGrants1764181000000 } from './1764181000000-line-grants.js';
 import { WaysIn1764185000000 } from './1764185000000-ways-in.js';
 import { KeysOfInstalls1764191000000 } from './1764191000000-keys-of-installs.js';
 import { PartnerInstalls1764192000000 } from './1764192000000-partner-installs.js';
+import { OwnData1764195000000 } from './1764195000000-own-data.js';
+import { ExchangeTold1764196000000 } from './1764196000000-exchange-told.js';
 import { HandOvers1764201000000 } from './1764201000000-hand-overs.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
@@ -60,5 +62,7 @@ export const migrations = [
   WaysIn1764185000000,
   KeysOfInstalls1764191000000,
   PartnerInstalls1764192000000,
+  OwnData1764195000000,
+  ExchangeTold1764196000000,
   HandOvers1764201000000,
 ];

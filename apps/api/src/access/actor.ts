@@ -37,6 +37,8 @@ export type SystemPurpose =
   | 'exchange'
   /** Writes what two people agreed about a fish, once it is known which of them asks and that they may. */
   | 'hand-over'
+  /** Tells, hands out and erases what is somebody's own, whoever may see it. */
+  | 'own-data'
   /** Tells whether the database answers. */
   | 'health';
 

@@ -66,7 +66,8 @@ export class InvitationsService {
       const given = input.personId ?? null;
       const id = given ?? randomUUID();
       const known = given === null ? null : await m.findOneBy(PersonRow, { id });
-      if (given !== null && known === null) throw notFound('person', id);
+      if (given !== null && (known === null || known.erasedAt !== null))
+        throw notFound('person', id);
       if (known !== null && known.role !== null)
         throw fieldError({
           field: 'personId',
@@ -88,7 +89,9 @@ export class InvitationsService {
       await this.oneAtATime(m);
       const known = await m.findOneBy(PersonRow, { id: personId });
       if (known?.role === 'partner') return personId;
-      const id = known === null || known.role === null ? personId : randomUUID();
+      // Who was erased here and comes back is somebody new.
+      const isFree = known === null || (known.role === null && known.erasedAt === null);
+      const id = isFree ? personId : randomUUID();
       await this.putAccount(m, { id, name: given.trim(), role: 'partner' });
       return id;
     });

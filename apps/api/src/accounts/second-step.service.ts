@@ -2,9 +2,9 @@ import { randomBytes } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { Secret, TOTP } from 'otpauth';
 import { DataSource, type EntityManager, IsNull, Not } from 'typeorm';
-import { toString as drawn } from 'qrcode';
 import { Clock } from '../clock/clock.js';
 import { RequestError } from '../errors/request-error.js';
+import { toQrCode } from '../graphql/qr-code.js';
 import { SecondStepRow, SpareCodeRow } from '../stock/rows/way-in.entity.js';
 import { entering } from './entering.js';
 import { type AttemptLimit, RefusedAttempts } from './refused-attempts.service.js';
@@ -78,7 +78,7 @@ export class SecondStepService {
       await m.upsert(SecondStepRow, row, ['personId']);
     });
     const address = generatorOf(secret, name).toString();
-    return { secret, address, picture: await drawn(address, { type: 'svg', margin: 2 }) };
+    return { secret, address, qr: toQrCode(address) };
   }
 
   /** From now on a code is asked for; answers the spare codes, which are told only now. */

@@ -1,4 +1,5 @@
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
+import { QrCodeModel } from '../graphql/qr-code.js';
 
 @ObjectType('SecondStep', { description: 'A code that is asked for beside the password.' })
 export class SecondStepModel {
@@ -19,8 +20,8 @@ export class SecondStepOfferModel {
   @Field(() => String, { description: 'The same as an address (otpauth).' })
   address: string;
 
-  @Field(() => String, { description: 'That address as a QR code, an SVG drawing.' })
-  picture: string;
+  @Field(() => QrCodeModel, { description: 'That address, to be photographed.' })
+  qr: QrCodeModel;
 }
 
 @ObjectType('Passkey', { description: 'A key on a device of yours, which signs in by itself.' })

@@ -10,5 +10,6 @@ import { DailyBackup } from './daily-backup.js';
   imports: [AccountsModule, PhotoFilesModule],
   controllers: [BackupController],
   providers: [BackupsService, DailyBackup, BackupResolver],
+  exports: [BackupsService],
 })
 export class BackupModule {}

@@ -1,4 +1,4 @@
-import { createReadStream } from 'node:fs';
+import { createReadStream, existsSync } from 'node:fs';
 import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
@@ -86,6 +86,21 @@ export class BackupsService implements OnModuleDestroy {
       madeCount,
       failed,
       demo: install.demo,
+    };
+  }
+
+  /** Backups that are still where they were put, and the folders they are in. */
+  async standing(): Promise<{ paths: string[]; folders: string[] }> {
+    const runs = await this.dataSource
+      .getRepository(BackupRunRow)
+      .find({ where: { state: 'done' }, order: { startedAt: 'DESC' } });
+    const there = runs.filter(
+      ({ folder, fileName }) =>
+        isBackupName(fileName ?? '') && existsSync(join(folder, fileName ?? '')),
+    );
+    return {
+      paths: there.map(({ folder, fileName }) => join(folder, fileName ?? '')),
+      folders: [...new Set(there.map(({ folder }) => folder))],
     };
   }
 

@@ -18,8 +18,12 @@ export interface Config {
   readonly plainHttp: boolean;
   /** Where phones reach this install, for codes on labels; `undefined`: the address a request came to. */
   readonly publicAddress: string | undefined;
+  /** Seals the private keys of this install where no file of the data folder does. */
+  readonly installSecret: string | undefined;
   /** A password to set at first start, for machines without a browser. */
   readonly ownerPassword: string | undefined;
+  /** Folders that are shared with partners' installs are looked into once in so many minutes. */
+  readonly exchangeMinutes: number;
   /** From so many fish in a pedigree on, carrier probabilities are worked out as a long computation with progress. */
   readonly longFromFish: number;
   /** Milliseconds that a test puts the clock ahead; 0 outside of tests. */
@@ -103,6 +107,24 @@ const ownerPassword = (environment: NodeJS.ProcessEnv): string | undefined => {
   return value;
 };
 
+const installSecret = (environment: NodeJS.ProcessEnv): string | undefined => {
+  const value = text(environment, 'INSTALL_SECRET');
+  if (value === undefined || value.length >= 32) return value;
+  throw new ConfigError(
+    'INSTALL_SECRET',
+    'INSTALL_SECRET is too short: give at least 32 random characters, such as those of "openssl rand -base64 32".',
+  );
+};
+
+const exchangeMinutes = (environment: NodeJS.ProcessEnv): number => {
+  const value = text(environment, 'EXCHANGE_MINUTES') ?? '10';
+  if (/^[1-9]\d?$/.test(value) && 60 % Number(value) === 0) return Number(value);
+  throw new ConfigError(
+    'EXCHANGE_MINUTES',
+    `EXCHANGE_MINUTES is "${value}": give 1, 2, 3, 4, 5, 6, 10, 12, 15, 20, 30 or 60, or leave it unset.`,
+  );
+};
+
 const longFromFish = (environment: NodeJS.ProcessEnv): number => {
   const value = text(environment, 'LONG_FROM_FISH') ?? '2000';
   if (/^[1-9]\d{0,8}$/.test(value)) return Number(value);
@@ -157,7 +179,9 @@ export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   trustProxy: flag(environment, 'TRUST_PROXY'),
   plainHttp: flag(environment, 'PLAIN_HTTP'),
   publicAddress: publicAddress(environment),
+  installSecret: installSecret(environment),
   ownerPassword: ownerPassword(environment),
+  exchangeMinutes: exchangeMinutes(environment),
   longFromFish: longFromFish(environment),
   testClockAhead: testClockAhead(environment),
 });

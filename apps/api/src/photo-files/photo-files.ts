@@ -55,6 +55,21 @@ export class PhotoFiles implements OnApplicationBootstrap {
     await flushFolder(this.folder);
   }
 
+  /** Takes pictures away that no record names any more. */
+  async remove(sha256s: readonly string[]): Promise<void> {
+    for (const sha256 of sha256s)
+      for (const small of [false, true]) await rm(this.pathOf(sha256, small), { force: true });
+  }
+
+  /** Takes every picture away, and what was sent and not taken in. */
+  async removeAll(): Promise<void> {
+    const shelves = (await readdir(this.folder).catch(() => [])).filter(
+      (name) => /^[\da-f]{2}$/.test(name) || name === 'incoming',
+    );
+    for (const shelf of shelves)
+      await rm(join(this.folder, shelf), { recursive: true, force: true });
+  }
+
   private async put(content: Buffer, path: string): Promise<void> {
     const written = join(this.incoming, randomUUID());
     try {

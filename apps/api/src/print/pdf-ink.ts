@@ -1,6 +1,6 @@
 import { PDFDocument, PDFOperator, type PDFOperatorNames, type PDFPage, rgb } from 'pdf-lib';
-import QRCode from 'qrcode';
 import { fieldError } from '../errors/request-error.js';
+import { qrCode } from '../graphql/qr-code.js';
 import { Lettering } from './lettering.js';
 
 export const POINTS_PER_MM = 72 / 25.4;
@@ -27,8 +27,6 @@ const LEAST_MODULE = 0.25;
 /** Letters of one line, and of one text, that are looked at: no sheet has room for more, and measuring each costs time. */
 const LONGEST_LINE = 400;
 const LONGEST_TEXT = 10_000;
-/** Light modules around a code (ISO/IEC 18004). */
-const QUIET = 4;
 
 /** Draws on PDF pages in millimetres from the top left. */
 export class PdfInk {
@@ -139,25 +137,17 @@ export class PdfInk {
 
   /** A QR code with its quiet zone inside the square. */
   code(content: string, x: number, y: number, side: number): void {
-    const { size, data } = QRCode.create(content, { errorCorrectionLevel: 'M' }).modules;
-    const module = side / (size + 2 * QUIET);
+    const { size, runs } = qrCode(content);
+    const module = side / size;
     if (module < LEAST_MODULE) {
-      const needed = Math.ceil(LEAST_MODULE * (size + 2 * QUIET));
+      const needed = Math.ceil(LEAST_MODULE * size);
       throw fieldError({
         field: 'sheet',
         message: `The code has ${side.toFixed(0)} mm on this label and needs ${needed} mm for a phone to read it: choose larger labels, or a shorter address.`,
       });
     }
-    const runs: string[] = [];
-    for (let row = 0; row < size; row += 1) {
-      for (let column = 0; column < size; column += 1) {
-        if (data[row * size + column] === 0) continue;
-        const from = column;
-        while (column + 1 < size && data[row * size + column + 1] !== 0) column += 1;
-        runs.push(`${from + QUIET} ${-(row + QUIET + 1)} ${column + 1 - from} 1 re`);
-      }
-    }
-    this.squares(runs, x, y, module);
+    const rectangles = runs.map((run) => `${run.x} ${-(run.y + 1)} ${run.width} 1 re`);
+    this.squares(rectangles, x, y, module);
   }
 
   /** Filled rectangles in units of `side`, as one operator: an object for each would take a megabyte a code. */

@@ -1,6 +1,7 @@
 import type { MergedRecord, OwnCount } from '@linewright/merging';
 import type { EntityManager } from 'typeorm';
 import { RequestError } from '../errors/request-error.js';
+import { erasedAmong } from '../stock/own-data/erase-stamps.js';
 import { idsIn, recordsAlike, sharedRows } from '../stock/shared-rows.js';
 import { agreementsOn } from './share-agreements.js';
 import {
@@ -128,6 +129,8 @@ interface Known {
   readonly agreements: ReadonlyMap<string, Agreement>;
   readonly stamps: ReadonlyMap<string, StampRow>;
   readonly own: OwnCount;
+  /** Records that were erased here. */
+  readonly erased: ReadonlySet<string>;
 }
 
 const unchanged = (record: SharedRecord): Met => ({
@@ -181,6 +184,9 @@ const byAgreement = (
   return { record, outcome, met: null, apart: [] };
 };
 
+/** With what a record is left out that was erased here. */
+export const ERASED = 'record that was erased here';
+
 /** Why a new or changed record is not taken in, or `null`. */
 export type KeptOut = (item: SharePlanItem) => string | null;
 
@@ -191,6 +197,14 @@ const keptOut = (item: SharePlanItem, why: KeptOut): SharePlanItem => {
   if (leftOutWith === null) return item;
   return { ...item, outcome: 'conflict', met: null, apart: [], leftOutWith };
 };
+
+/** No file brings back what was erased here: of what stays of it, ours stands. */
+const asErased = (item: SharePlanItem): SharePlanItem => ({
+  ...{ ...item, met: null, apart: [], changes: [], clashesWith: null },
+  ...(item.local === null
+    ? { outcome: 'conflict', leftOutWith: ERASED }
+    : { outcome: 'kept_local' }),
+});
 
 const planKind = async (
   manager: EntityManager,
@@ -215,13 +229,14 @@ const planKind = async (
     const item = alike.has(said.id) ? unchanged(told) : met(kind, told, ours, known);
     const writes = item.outcome === 'added' || item.outcome === 'updated';
     const clashesWith = writes ? (clashes.get(said.id) ?? null) : null;
-    return {
+    const planned: SharePlanItem = {
       ...item,
       ...{ kind, said: told, local: ours, clashesWith, leftOutWith: null },
       changes: item.outcome === 'updated' ? changesOf(kind, ours, item.record) : [],
       differences: ours === null ? [] : changesOf(kind, ours, told),
       ...(clashesWith !== null && { outcome: 'conflict', met: null, apart: [] }),
     };
+    return known.erased.has(said.id) ? asErased(planned) : planned;
   });
 };
 
@@ -242,7 +257,11 @@ export const planShare = async (
   await expectWhole(manager, file);
   const ids = sharedKinds.flatMap((kind) => file.records[kind.group].map((r) => r.id));
   const agreements = await agreementsOn(manager, ids);
-  const known = { file, agreements, stamps: await stampRows(manager, ids), own };
+  const known = {
+    ...{ file, agreements, own },
+    stamps: await stampRows(manager, ids),
+    erased: await erasedAmong(manager, ids),
+  };
   const items: SharePlanItem[] = [];
   for (const kind of sharedKinds)
     for (const item of await planKind(manager, kind, known)) items.push(keptOut(item, whyOut));

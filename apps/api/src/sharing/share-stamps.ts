@@ -66,6 +66,8 @@ export const keepStamps = async (
   manager: EntityManager,
   rows: readonly StampRow[],
 ): Promise<void> => {
+  if (rows.length > 0)
+    await manager.query('UPDATE share_state SET stampings = stampings + 1 WHERE id = 1');
   for (let start = 0; start < rows.length; start += BATCH)
     await manager.query(
       `INSERT INTO record_stamp (record_id, record_kind, versions, seen, apart)

@@ -5,11 +5,14 @@ import { JobsModule } from '../jobs/jobs.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { ExchangeSchedule } from './exchange/exchange-schedule.js';
 import { ExchangeService } from './exchange/exchange.service.js';
+import { GivingLinesService } from './exchange/giving-lines.service.js';
+import { TakingLinesService } from './exchange/taking-lines.service.js';
 import { LentLinesService } from './exchange/lent-lines.service.js';
 import { LineExchangeResolver, PartnersResolver } from './exchange/partners.resolver.js';
 import { PartnersService } from './partners/partners.service.js';
 import { PhotoFilesModule } from '../photo-files/photo-files.module.js';
 import { ReceivedFiles } from './line-file/received-files.js';
+import { SealedKeys } from './own-keys.js';
 import { ShareController } from './share.controller.js';
 import { ShareResolver } from './share.resolver.js';
 import { ShareService } from './share.service.js';
@@ -18,10 +21,12 @@ import { ShareService } from './share.service.js';
   imports: [AccountsModule, JobsModule, PhotoFilesModule, StockModule],
   controllers: [ShareController],
   providers: [
+    SealedKeys,
     ...[ReceivedFiles, ShareService, DifferencesService, ShareResolver],
     ...[PartnersService, PartnersResolver, LineExchangeResolver],
-    ...[LentLinesService, ExchangeService, ExchangeSchedule],
+    ...[LentLinesService, GivingLinesService, TakingLinesService],
+    ...[ExchangeService, ExchangeSchedule],
   ],
-  exports: [ShareService],
+  exports: [ShareService, ExchangeService],
 })
 export class SharingModule {}

@@ -40,7 +40,12 @@ import { ScoreRow, TraitDefinitionRow } from './rows/score.entity.js';
 import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
 import { TraitModelRow } from './rows/trait-model.entity.js';
 import { ShareBaseRow } from './rows/share-base.entity.js';
-import { RecordStampRow, ShareInstallRow, ShareStateRow } from './rows/share-state.entity.js';
+import {
+  ErasedRecordRow,
+  RecordStampRow,
+  ShareInstallRow,
+  ShareStateRow,
+} from './rows/share-state.entity.js';
 import {
   ClassCountRow,
   SpawnCountRow,
@@ -96,6 +101,7 @@ export const entities = [
   ShareStateRow,
   ShareInstallRow,
   RecordStampRow,
+  ErasedRecordRow,
   PhenotypeRow,
   OwnLocusRow,
   OwnLocusVersionRow,

@@ -32,7 +32,10 @@ export const OFFER_SECOND_STEP = graphql(`
   mutation OfferSecondStep($password: String!) {
     offerSecondStep(password: $password) {
       secret
-      picture
+      qr {
+        size
+        path
+      }
     }
   }
 `);

@@ -9,6 +9,7 @@ import {
 } from '../components/fields.js';
 import { FieldRow } from '../components/record-form.js';
 import { SecretAddress } from '../components/secret-address.js';
+import { QrCode } from '../components/qr-code.js';
 import { ShownOnce } from '../components/shown-once.js';
 import { TextFile } from '../components/text-file.js';
 import { UnitChoice, UnitChoiceField } from '../components/unit-choice.js';
@@ -145,6 +146,14 @@ export const fieldParts: Parts = {
       <SecretAddress address="https://fish.example/join#token" elsewhere="make it there.">
         Shown this once.
       </SecretAddress>
+    ),
+  },
+  QrCode: {
+    drawn: () => (
+      <QrCode
+        qr={{ size: 15, path: 'M4 4h7v1h-7zM4 5h1v6h-1zM10 5h1v6h-1zM6 6h3v3h-3zM4 10h7v1h-7z' }}
+        label="A corner of a code"
+      />
     ),
   },
   ShownOnce: {

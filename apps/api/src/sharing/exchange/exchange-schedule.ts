@@ -1,11 +1,11 @@
-import { Injectable, Logger, type OnApplicationBootstrap } from '@nestjs/common';
+import { Inject, Injectable, Logger, type OnApplicationBootstrap } from '@nestjs/common';
 import { asSystem } from '../../access/acting.js';
+import { type Config } from '../../config/config.js';
+import { CONFIG } from '../../config/config.token.js';
 import { JobQueue } from '../../jobs/job-queue.js';
 import { ExchangeService } from './exchange.service.js';
 
 const QUEUE = 'exchange';
-/** Often enough for two who feed in the morning and look in the evening, seldom enough for a disk that sleeps. */
-const EVERY = '*/10 * * * *';
 
 /** Has the folders looked into now and then, by one of the processes, from when the first one is set. */
 @Injectable()
@@ -15,6 +15,7 @@ export class ExchangeSchedule implements OnApplicationBootstrap {
   constructor(
     private readonly queue: JobQueue,
     private readonly exchange: ExchangeService,
+    @Inject(CONFIG) private readonly config: Config,
   ) {}
 
   async onApplicationBootstrap(): Promise<void> {
@@ -25,7 +26,9 @@ export class ExchangeSchedule implements OnApplicationBootstrap {
   }
 
   begin(): Promise<void> {
-    return this.queue.often(QUEUE, EVERY, () =>
+    const { exchangeMinutes: minutes } = this.config;
+    const every = minutes === 60 ? '0 * * * *' : `*/${minutes} * * * *`;
+    return this.queue.often(QUEUE, every, () =>
       asSystem('exchange', () => this.exchange.all()).catch((error: unknown) => {
         this.log.error(`An exchange failed: ${String(error)}`);
       }),

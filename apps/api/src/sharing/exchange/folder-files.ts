@@ -12,6 +12,8 @@ const nameOf = (from: string, to: string): string => `linewright-from-${from}-fo
 const directions = /^linewright-from-([\da-f-]{36})-for-([\da-f-]{36})$/;
 
 export const lineName = (lineId: string): string => `line-${lineId}.age`;
+/** Says to the other install that its key was taken back. */
+export const NOTICE = 'key-taken-back.age';
 /** The line of a file's name; none of another file's. */
 export const lineNamed = (name: string): string | undefined =>
   /^line-([\da-f-]{36})\.age$/.exec(name)?.[1];
@@ -48,6 +50,14 @@ export class FolderFiles {
       if ((error as NodeJS.ErrnoException).code === 'ENOENT' && (await this.isThere())) return [];
       throw away(this.folder, error);
     }
+  }
+
+  /** How many bytes a file has; `null` for one that is not there. */
+  async size(name: string): Promise<number | null> {
+    return stat(join(this.path, name)).then(
+      (found) => found.size,
+      () => null,
+    );
   }
 
   /** A file, whole as it is now; `null` for one that vanished, or is longer than any that was written for this. */

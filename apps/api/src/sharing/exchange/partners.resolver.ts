@@ -10,8 +10,9 @@ import {
 } from '@nestjs/graphql';
 import { CurrentPerson, ForOwner } from '../../accounts/session.guard.js';
 import { PersonModel } from '../../accounts/session.model.js';
+import { SessionService } from '../../accounts/session.service.js';
 import { notFound } from '../../errors/request-error.js';
-import type { SignedInPerson } from '../../graphql/request-context.js';
+import type { RequestContext, SignedInPerson } from '../../graphql/request-context.js';
 import { toLine } from '../../shapes/line.mapper.js';
 import { LineModel } from '../../shapes/line.model.js';
 import { LineLoader } from '../../stock/line.loader.js';
@@ -38,6 +39,7 @@ export class PartnersResolver {
     private readonly exchange: ExchangeService,
     private readonly schedule: ExchangeSchedule,
     private readonly people: PersonLoader,
+    private readonly sessions: SessionService,
   ) {}
 
   @Query(() => OwnInstallModel, {
@@ -45,6 +47,19 @@ export class PartnersResolver {
   })
   async ownInstall(@CurrentPerson() person: SignedInPerson): Promise<OwnInstallModel> {
     return toOwnInstall(await this.partners.own(person));
+  }
+
+  @Mutation(() => OwnInstallModel, {
+    description:
+      'Makes new keys for this install, where the old ones are lost or somebody else may have them. Every partner has to pair with it again.',
+  })
+  async renewInstallKeys(
+    @Context() { req }: RequestContext,
+    @CurrentPerson() person: SignedInPerson,
+    @Args('password', { type: () => String, description: 'Your password.' }) password: string,
+  ): Promise<OwnInstallModel> {
+    await this.sessions.verifyPassword(req, person.id, password);
+    return toOwnInstall(await this.partners.renew(person));
   }
 
   @Query(() => [PartnerInstallModel], {
@@ -75,14 +90,16 @@ export class PartnersResolver {
 
   @Mutation(() => PartnerInstallModel, {
     description:
-      'Takes the key of a partner’s install back: its files are refused with the reason from then on.',
+      'Takes the key of a partner’s install back: its files are refused with the reason from then on, and where a folder is set they are told in it.',
   })
   async endInstall(
     @Args('installId', { type: () => ID, description: WHICH }) installId: string,
     @Args('reason', { type: () => String, nullable: true, description: 'Why.' })
     reason?: string | null,
   ): Promise<PartnerInstallModel> {
-    return toPartnerInstall(await this.partners.end(installId, reason ?? null));
+    await this.partners.end(installId, reason ?? null);
+    await this.exchange.now(installId);
+    return toPartnerInstall(await this.partners.one(installId));
   }
 
   @Mutation(() => PartnerInstallModel, {
@@ -100,13 +117,13 @@ export class PartnersResolver {
   }
 
   @Mutation(() => PartnerInstallModel, {
-    description: 'Looks into the folder now: takes in what came and writes what is granted.',
+    description:
+      'Looks into the folder now: takes in what came and writes what is granted. Where another process is at it, nothing is done and `underWay` is true.',
   })
   async exchangeNow(
     @Args('installId', { type: () => ID, description: WHICH }) installId: string,
   ): Promise<PartnerInstallModel> {
-    await this.exchange.now(installId);
-    return toPartnerInstall(await this.partners.one(installId));
+    return this.told(installId, await this.exchange.now(installId));
   }
 
   @Mutation(() => PartnerInstallModel, {
@@ -117,8 +134,13 @@ export class PartnersResolver {
     @Args('installId', { type: () => ID, description: WHICH }) installId: string,
     @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
   ): Promise<PartnerInstallModel> {
-    await this.exchange.takeOffered(installId, lineId);
-    return toPartnerInstall(await this.partners.one(installId));
+    return this.told(installId, await this.exchange.takeOffered(installId, lineId));
+  }
+
+  /** Another one that was at it may have ended by now: whoever asked is told of it all the same. */
+  private async told(installId: string, done: boolean): Promise<PartnerInstallModel> {
+    const told = toPartnerInstall(await this.partners.one(installId));
+    return done ? told : { ...told, underWay: true };
   }
 
   @ResolveField(() => PersonModel, { description: 'Whose it is: lines are granted to them.' })

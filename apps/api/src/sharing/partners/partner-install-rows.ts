@@ -33,6 +33,15 @@ export const lineExchanges = (
 ): Promise<LineExchangeRow[]> =>
   manager.find(LineExchangeRow, { where: { installId }, order: { lineId: 'ASC' } });
 
+/** A line that is neither granted nor offered any more. */
+export const forgetLineExchange = async (
+  manager: EntityManager,
+  installId: string,
+  lineId: string,
+): Promise<void> => {
+  await manager.delete(LineExchangeRow, { installId, lineId });
+};
+
 export const putLineExchange = async (
   manager: EntityManager,
   row: Partial<LineExchangeRow> & Pick<LineExchangeRow, 'installId' | 'lineId'>,

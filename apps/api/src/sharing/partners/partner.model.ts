@@ -1,19 +1,8 @@
 import { Field, ID, InputType, Int, ObjectType } from '@nestjs/graphql';
-import QRCode from 'qrcode';
 import { PersonModel } from '../../accounts/session.model.js';
+import { QrCodeModel, toQrCode } from '../../graphql/qr-code.js';
 import { LineModel } from '../../shapes/line.model.js';
 import type { OwnInstall, PartnerInstall } from './partners.service.js';
-
-@ObjectType('QrCode', { description: 'A QR code (ISO/IEC 18004), to be drawn.' })
-export class QrCodeModel {
-  @Field(() => Int, { description: 'Modules across and down.' })
-  size: number;
-
-  @Field(() => String, {
-    description: 'The dark modules as an SVG path, a unit each, from the top left corner.',
-  })
-  path: string;
-}
 
 @ObjectType('OwnInstall', { description: 'What a partner is given to pair with this install.' })
 export class OwnInstallModel {
@@ -87,11 +76,28 @@ export class PartnerInstallModel {
   @Field(() => String, { nullable: true, description: 'Why it was taken back.' })
   endedReason: string | null;
 
+  @Field(() => Date, {
+    nullable: true,
+    description: 'When they took the key of this install back, as they say in the folder.',
+  })
+  refusedAt: Date | null;
+
+  @Field(() => String, { nullable: true, description: 'Why, as they say.' })
+  refusedReason: string | null;
+
+  @Field(() => Boolean, {
+    description: 'True while its folder is being looked into, by this or another process.',
+  })
+  underWay: boolean;
+
   @Field(() => String, {
     nullable: true,
     description: 'The folder both reach, by its path on the machine that the server runs on.',
   })
   folder: string | null;
+
+  @Field(() => Int, { description: 'The folder is looked into once in so many minutes.' })
+  everyMinutes: number;
 
   @Field(() => Date, { nullable: true, description: 'When the folder was last looked into.' })
   lookedAt: Date | null;
@@ -118,28 +124,22 @@ export class PairInstallInput {
   name?: string | null;
 }
 
-const QUIET = 4;
-
-const qrOf = (content: string): QrCodeModel => {
-  const { size, data } = QRCode.create(content, { errorCorrectionLevel: 'M' }).modules;
-  const runs = Array.from({ length: size * size }, (_, at) => at)
-    .filter((at) => data[at] !== 0)
-    .map((at) => `M${(at % size) + QUIET} ${Math.floor(at / size) + QUIET}h1v1h-1z`);
-  return { size: size + 2 * QUIET, path: runs.join('') };
-};
-
 export const toOwnInstall = ({ code, words }: OwnInstall): OwnInstallModel => ({
-  ...{ code, words: words.join(' '), qr: qrOf(code) },
+  ...{ code, words: words.join(' '), qr: toQrCode(code) },
 });
 
 export const toPartnerInstall = ({
   row,
   words,
   exchanges,
+  underWay,
+  everyMinutes,
 }: PartnerInstall): PartnerInstallModel => ({
   ...{ id: row.installId, personId: row.personId, words: words.join(' ') },
   ...{ pairedAt: row.pairedAt, comparedAt: row.comparedAt },
   ...{ endedAt: row.endedAt, endedReason: row.endedReason },
+  ...{ refusedAt: row.refusedAt, refusedReason: row.refusedReason, underWay },
+  everyMinutes,
   ...{ folder: row.folder, lookedAt: row.lookedAt, problem: row.problem },
   strangers: row.strangers.length,
   lines: exchanges.map(

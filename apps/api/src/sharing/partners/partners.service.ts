@@ -9,7 +9,8 @@ import type { SignedInPerson } from '../../graphql/request-context.js';
 import type { LineExchangeRow } from '../../stock/rows/line-exchange.entity.js';
 import type { PartnerInstallRow } from '../../stock/rows/partner-install.entity.js';
 import { installIdOf, wordsOf } from '../install-keys.js';
-import { ownKeys } from '../own-keys.js';
+import { lookedInto } from '../exchange/one-at-a-time.js';
+import { ownKeys, renewKeys } from '../own-keys.js';
 import { expectFolder } from './exchange-folder.js';
 import { readPairingCode, writePairingCode } from './pairing-code.js';
 import {
@@ -30,6 +31,9 @@ export interface PartnerInstall {
   readonly row: PartnerInstallRow;
   readonly words: readonly string[];
   readonly exchanges: readonly LineExchangeRow[];
+  /** Whether its folder is being looked into now. */
+  readonly underWay: boolean;
+  readonly everyMinutes: number;
 }
 
 /** Installs of partners: paired once, their words compared, their keys taken back. */
@@ -48,10 +52,22 @@ export class PartnersService {
     return { code: writePairingCode({ ...keys, personId: id, name }), words: wordsOf(keys) };
   }
 
+  /** New keys: this install is another one to its partners, who pair with it again. */
+  async renew(person: SignedInPerson): Promise<OwnInstall> {
+    await this.dataSource.transaction((manager) => renewKeys(manager));
+    return this.own(person);
+  }
+
   async list(): Promise<PartnerInstall[]> {
     const { manager } = this.dataSource;
     const rows = await partnerInstalls(manager);
-    return Promise.all(rows.map((row) => this.withExchanges(manager, row)));
+    const underWay = await lookedInto(
+      this.dataSource,
+      rows.map(({ installId }) => installId),
+    );
+    return Promise.all(
+      rows.map((row) => this.withExchanges(manager, row, underWay.has(row.installId))),
+    );
   }
 
   /**
@@ -79,7 +95,7 @@ export class PartnersService {
     await putPartnerInstall(this.dataSource.manager, {
       ...{ installId, personId, signingKey: code.signingKey, readingKey: code.readingKey },
       ...{ pairedAt: this.clock.now(), comparedAt: null, endedAt: null, endedReason: null },
-      problem: null,
+      ...{ problem: null, folder: null, refusedAt: null, refusedReason: null },
     });
     return this.one(installId);
   }
@@ -91,11 +107,11 @@ export class PartnersService {
     return this.one(installId);
   }
 
-  /** Takes the key back: nothing signed with it is taken from then on, and nothing is written for it. */
+  /** Takes the key back: nothing signed with it is taken from then on, and nothing is written for it. The folder stays set until they were told in it. */
   async end(installId: string, reason: string | null): Promise<PartnerInstall> {
     await this.standing(installId);
     const endedReason = (reason ?? '').trim() === '' ? null : (reason ?? '').trim();
-    await this.change(installId, { endedAt: this.clock.now(), endedReason, folder: null });
+    await this.change(installId, { endedAt: this.clock.now(), endedReason });
     return this.one(installId);
   }
 
@@ -111,7 +127,10 @@ export class PartnersService {
       });
     const { dataDir, photosDir, backupDir } = this.config;
     const path = given === '' ? null : await expectFolder(given, [dataDir, photosDir, backupDir]);
-    await this.change(installId, { folder: path, problem: null, lookedAt: null, strangers: [] });
+    await this.change(installId, {
+      ...{ folder: path, problem: null, lookedAt: null, strangers: [] },
+      ...{ refusedAt: null, refusedReason: null },
+    });
     return this.one(installId);
   }
 
@@ -119,7 +138,8 @@ export class PartnersService {
     const { manager } = this.dataSource;
     const row = await partnerInstall(manager, installId);
     if (row === null) throw notFound('partner’s install', installId);
-    return this.withExchanges(manager, row);
+    const underWay = await lookedInto(this.dataSource, [installId]);
+    return this.withExchanges(manager, row, underWay.has(installId));
   }
 
   /** One whose key stands. */
@@ -132,8 +152,11 @@ export class PartnersService {
   private async withExchanges(
     manager: EntityManager,
     row: PartnerInstallRow,
+    underWay: boolean,
   ): Promise<PartnerInstall> {
-    return { row, words: wordsOf(row), exchanges: await lineExchanges(manager, row.installId) };
+    const exchanges = await lineExchanges(manager, row.installId);
+    const { exchangeMinutes: everyMinutes } = this.config;
+    return { row, words: wordsOf(row), exchanges, underWay, everyMinutes };
   }
 
   private change(installId: string, changes: Partial<PartnerInstallRow>): Promise<void> {

@@ -22,6 +22,18 @@ export class LineExchangeRow {
   @Column('text', { name: 'sent_print', nullable: true })
   sentPrint: string | null;
 
+  /** Of the state of the records and the grant from which it was made: the same again makes the same file. */
+  @Column('text', { name: 'state_print', nullable: true })
+  statePrint: string | null;
+
+  /** SHA-256 of the file as it was put into the folder. */
+  @Column('text', { name: 'sealed_print', nullable: true })
+  sealedPrint: string | null;
+
+  /** Names of the pictures that belong to it in the folder, with their bytes there. */
+  @Column('jsonb', { default: () => "'{}'" })
+  pictures: Record<string, number>;
+
   @Column('timestamptz', { name: 'sent_at', nullable: true })
   sentAt: Date | null;
 

@@ -35,6 +35,13 @@ export class PartnerInstallRow {
   @Column('text', { name: 'ended_reason', nullable: true })
   endedReason: string | null;
 
+  /** When their install said that it took the key of this one back; null while it has not. */
+  @Column('timestamptz', { name: 'refused_at', nullable: true })
+  refusedAt: Date | null;
+
+  @Column('text', { name: 'refused_reason', nullable: true })
+  refusedReason: string | null;
+
   /** A folder of this machine that both reach. */
   @Column('text', { nullable: true })
   folder: string | null;

@@ -33,6 +33,10 @@ export class PersonRow {
 
   @CreateDateColumn({ name: 'created_at', type: 'timestamptz' })
   createdAt: Date;
+
+  /** When all that was theirs was erased: then the name is one that says nothing of them. */
+  @Column('timestamptz', { name: 'erased_at', nullable: true })
+  erasedAt: Date | null;
 }
 
 @Entity('credential')

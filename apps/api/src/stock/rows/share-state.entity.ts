@@ -22,6 +22,10 @@ export class ShareStateRow {
   /** Sets of changes that were stamped here. */
   @Column('bigint', { name: 'changes', default: 0 })
   changes: string;
+
+  /** How often versions of records were written: while it stays, a file of a line would tell the same of them. */
+  @Column('bigint', { default: 0 })
+  stampings: string;
 }
 
 /** An install that a line was exchanged with, or that was told of by one. */
@@ -33,6 +37,16 @@ export class ShareInstallRow {
   /** Whose it is, as a partner told. */
   @Column('text')
   name: string;
+}
+
+/** A record of somebody whose data were erased: no file brings back what it said. Of an install that was theirs, its id. */
+@Entity('erased_record')
+export class ErasedRecordRow {
+  @PrimaryColumn('uuid', { name: 'record_id' })
+  recordId: string;
+
+  @Column('timestamptz', { name: 'erased_at', default: () => 'now()' })
+  erasedAt: Date;
 }
 
 /** What is known of the versions of a record that went out or came in with a line. */

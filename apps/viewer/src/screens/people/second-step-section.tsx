@@ -14,6 +14,7 @@ import {
 import { useSave } from '../../api/use-save.js';
 import { requiredText } from '../../components/field-rules.js';
 import { TextField } from '../../components/fields.js';
+import { QrCode } from '../../components/qr-code.js';
 import { RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
@@ -120,10 +121,9 @@ function ConfirmCodes({ offer, onDone, onCancel }: DoingProps & { offer: SecondS
       }}
     >
       <p>Point the program on your phone at this picture, or type the letters below it.</p>
-      <img
-        className={styles['picture']}
-        alt="QR code for the program on your phone; the letters below it say the same."
-        src={`data:image/svg+xml,${encodeURIComponent(offer.picture)}`}
+      <QrCode
+        qr={offer.qr}
+        label="QR code for the program on your phone; the letters below it say the same."
       />
       <p>
         <code className={styles['secret']}>{inFours(offer.secret)}</code>

@@ -4,6 +4,7 @@ import { OWN_INSTALL, PAIR_INSTALL, PARTNER_INSTALLS, type Partner } from '../..
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
+import { QrCode } from '../../components/qr-code.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { useUnsaved } from '../../components/unsaved.js';
@@ -89,15 +90,7 @@ function OwnCode() {
               <strong className={styles['words']}>{words}</strong>
             </p>
             <Textarea label="Your code, to copy" readOnly autosize value={code} />
-            <svg
-              className={styles['qr']}
-              role="img"
-              aria-label="Your code as a QR code"
-              viewBox={`0 0 ${qr.size} ${qr.size}`}
-              shapeRendering="crispEdges"
-            >
-              <path d={qr.path} />
-            </svg>
+            <QrCode qr={qr} label="Your code as a QR code" />
           </>
         )}
       </Shown>
