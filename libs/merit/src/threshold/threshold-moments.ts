@@ -42,6 +42,7 @@ export class MomentsSolver {
   readonly #matrix: ThresholdMatrix;
   readonly #rows: Int32Array;
   #ends: EndsOfRows | undefined;
+  #settledSites: readonly Site[] | undefined;
 
   /**
    * @throws MeritError MERIT_TOO_FEW when fewer than two classes occur; MERIT_NOT_CONVERGED when a fixed level, flat before, has all its fish at one end;
@@ -61,31 +62,49 @@ export class MomentsSolver {
     this.#rows = Int32Array.from(model.scores.keys()).filter((row) => model.scores[row]! >= 0);
   }
 
-  /** @throws MeritError MERIT_OUT_OF_RANGE, MERIT_NOT_CONVERGED. */
+  /**
+   * Begins from where the last call settled: neighbouring variances take half as many sweeps, and settle at the same place.
+   * @throws MeritError MERIT_OUT_OF_RANGE, MERIT_NOT_CONVERGED.
+   */
   at(variances: readonly number[]): ThresholdMoments {
     expectAboveNothing(variances);
-    let sites = this.#firstSites();
+    const from = this.#settledSites;
+    const settled =
+      (from && this.#settle(variances, from)) ?? this.#settle(variances, this.#firstSites());
+    if (settled === null) throw endlessEffects();
+    this.#settledSites = settled.sites;
+    return settled.moments;
+  }
+
+  /** Sweeps until nothing moves; null where it comes to no end. */
+  #settle(
+    variances: readonly number[],
+    from: readonly Site[],
+  ): { readonly moments: ThresholdMoments; readonly sites: readonly Site[] } | null {
+    let sites = from;
     let [share, last] = [1, Infinity];
     for (let sweep = 1; sweep <= MOST_SWEEPS; sweep++) {
       const normal = this.#normal(sites, variances);
+      if (normal === null) return null;
       const next = this.#swept(sites, normal, share);
-      if (!(next.moved < Infinity)) break;
+      if (!(next.moved < Infinity)) return null;
       if (next.moved < SETTLED) {
         const { mean, matrix, inverse, logHeld } = normal;
-        return {
+        const moments = {
           equations: this.#equations,
           mean,
           variance: diagonalOf(matrix, inverse),
           logMarginal: logHeld + next.logScales,
           sweeps: sweep,
         };
+        return { moments, sites };
       }
       // Where it swings to and fro, smaller steps.
       if (next.moved > 0.9 * last) share = Math.max(0.2, 0.7 * share);
       last = next.moved;
       sites = next.sites;
     }
-    throw endlessEffects();
+    return null;
   }
 
   /** What rows say at the thresholds of the shares of the classes, all effects at 0: the first step of Newton's method. */
@@ -108,8 +127,8 @@ export class MomentsSolver {
     return { lower: score - 1, upper: score < this.#equations.classes - 1 ? score : -1 };
   }
 
-  /** The normal density that all sites make together with that of the random effects. */
-  #normal(sites: readonly Site[], variances: readonly number[]): Normal {
+  /** The normal density that all sites make together with that of the random effects; null where they make none. */
+  #normal(sites: readonly Site[], variances: readonly number[]): Normal | null {
     const { size, rows } = this.#equations;
     const eachBend: EachBend = (visit) =>
       this.#rows.forEach((row, k) => {
@@ -124,7 +143,9 @@ export class MomentsSolver {
       if (lower >= 0) side[lower]! += low;
       rows.addTo(row, -(high + low), side);
     });
-    const { matrix, factor } = this.#factored(eachBend, variances);
+    const factored = this.#factored(eachBend, variances);
+    if (factored === null) return null;
+    const { matrix, factor } = factored;
     const mean = factor.solve(side);
     return {
       ...{ matrix, mean, inverse: sparseInverse(factor, matrix.row.length) },
@@ -134,11 +155,11 @@ export class MomentsSolver {
     };
   }
 
-  #factored(eachBend: EachBend, variances: readonly number[]): Factored {
+  #factored(eachBend: EachBend, variances: readonly number[]): Factored | null {
     try {
       return this.#matrix.factored(eachBend, variances);
     } catch (error) {
-      if (error instanceof NotPositiveDefinite) throw endlessEffects();
+      if (error instanceof NotPositiveDefinite) return null;
       throw error;
     }
   }
