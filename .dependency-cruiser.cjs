@@ -44,7 +44,7 @@ const API_FLOORS = [
       'photos',
       'print',
     ],
-    ...['relationship', 'rounds', 'scores', 'sharing', 'survival', 'water'],
+    ...['club', 'comments', 'relationship', 'rounds', 'scores', 'sharing', 'survival', 'water'],
   ],
   ['commands', 'demo', 'own-data', 'schema'],
 ];

@@ -10,7 +10,7 @@ const TABLES = [
   ...['own_locus_version', 'locus_setting', 'pairing', 'spawn_event', 'spawn_count', 'spawn_loss'],
   ...['class_count', 'care_record', 'care_template', 'water_reading', 'score_sheet'],
   ...['score_sheet_version', 'sheet_scoring', 'photo', 'record_history', 'person', 'line_grant'],
-  'hand_over',
+  ...['hand_over', 'kept_line', 'comment', 'club_line', 'club_request', 'club_figure'],
   'erased_record',
 ];
 

@@ -209,9 +209,12 @@ describe('a restore into a fresh install', () => {
     // What those schema changes added, taken out again.
     const later = [
       ...['Backups', 'TheDoor', 'PeopleAndCareRecords', 'PeopleWithAccounts', 'LineGrants'],
-      ...['WaysIn', 'PartnerInstalls', 'OwnData', 'ExchangeTold', 'HandOvers'],
+      ...['WaysIn', 'PartnerInstalls', 'OwnData', 'ExchangeTold', 'HandOvers', 'Keepers', 'Club'],
     ];
-    const tablesAdded = ['line_grant', 'passkey', 'partner_install', 'erased_record', 'hand_over'];
+    const tablesAdded = [
+      ...['line_grant', 'passkey', 'partner_install', 'erased_record', 'hand_over', 'kept_line'],
+      ...['club_line', 'club_figure', 'club_request', 'comment'],
+    ];
     const added = [
       ...['program_version', 'role', 'by_account_id', 'taken_back_by_account_id', 'erased_at'],
     ];
@@ -259,7 +262,9 @@ describe('a restore into a fresh install', () => {
         ...now,
         ...Object.fromEntries(tablesAdded.map((table) => [table, []])),
         // Nobody but the owner had an account then.
-        person: now['person']?.map((row) => row.replace('"role": "partner"', '"role": null')),
+        person: now['person']?.map((row) =>
+          row.replace(/"role": "(partner|keeper)"/, '"role": null'),
+        ),
       });
       const { upQueries } = await (await recordsOf(fresh)).driver.createSchemaBuilder().log();
       expect(upQueries).toEqual([]);

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import type { DataSource } from 'typeorm';
 import { writePairingCode } from '../../apps/api/src/sharing/partners/pairing-code.js';
 import { today } from '../clock.js';
 import { mottled } from '../mottled-locus.js';
@@ -125,6 +126,7 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   await api.graphql('mutation ($input: OfferFishInput!) { offerFish(input: $input) { id } }', {
     input: { fishIds: [goes], toName: ELSEWHERE, kind: 'GIFT', word: 'For your line' },
   });
+  await joinClub(records, own?.id, first?.id);
 };
 
 const ELSEWHERE = 'A partner elsewhere';
@@ -180,4 +182,35 @@ async function firstRoute(api: RunningApi, input: object): Promise<string | unde
     if (lineRoutes.waiting === null) return lineRoutes.routes[0]?.key;
     await new Promise((resolve) => setTimeout(resolve, 200));
   }
+}
+
+/** A line that is shown, a wish for a fish of it, a comment on a fish, and a keeper with a line of their own. */
+async function joinClub(records: DataSource, lineId?: string, fishId?: string): Promise<void> {
+  const [keeper, kept] = [randomUUID(), randomUUID()];
+  await records.query(`INSERT INTO person (id, name, role) VALUES ($1, 'Solveig', 'keeper')`, [
+    keeper,
+  ]);
+  await records.query(
+    `INSERT INTO line (id, person_id, code, name) VALUES ($1, $2, 'KEPT', 'Of a keeper')`,
+    [kept, keeper],
+  );
+  await records.query('INSERT INTO kept_line (line_id, account_id) VALUES ($1, $2)', [
+    kept,
+    keeper,
+  ]);
+  const owner = '(SELECT id FROM person WHERE here)';
+  for (const [row, given] of [
+    [`club_line (line_id, keeper_id, shown, counted) VALUES ($1, ${owner}, true, true)`, lineId],
+    [`club_figure (figure, line_ids) VALUES ('a figure', ARRAY[$1::uuid])`, lineId],
+    [
+      `club_request (id, line_id, line_name, from_id, to_id, what, words)
+       VALUES (gen_random_uuid(), $1, 'A line', ${owner}, ${owner}, 'fish', 'A fish, please')`,
+      lineId,
+    ],
+    [
+      `comment (id, fish_id, person_id, words) VALUES (gen_random_uuid(), $1, ${owner}, 'Grows well')`,
+      fishId,
+    ],
+  ] as const)
+    await records.query(`INSERT INTO ${row}`, [given]);
 }

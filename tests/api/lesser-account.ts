@@ -78,7 +78,7 @@ export const fingerprint = async (records: DataSource): Promise<Record<string, s
 };
 
 /** Columns in which people write; the name of a trait or a sheet may be one that everyone is offered. */
-const WRITTEN = `(column_name IN ('tag', 'code', 'note', 'goal', 'caption', 'file_name', 'by_name', 'asked_by', 'what', 'learnt', 'locus_id')
+const WRITTEN = `(column_name IN ('tag', 'code', 'note', 'goal', 'caption', 'file_name', 'by_name', 'asked_by', 'what', 'learnt', 'locus_id', 'words', 'line_name')
   OR column_name = 'name' AND table_name IN ('fish', 'line', 'person'))`;
 const SHORTEST = 5;
 /** Such as "outcross", which screens say of anything. */

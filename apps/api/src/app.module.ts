@@ -9,6 +9,8 @@ import { SessionGuard } from './accounts/session.guard.js';
 import { BackupModule } from './backup/backup.module.js';
 import { CarriersModule } from './carriers/carriers.module.js';
 import { CareModule } from './care/care.module.js';
+import { ClubModule } from './club/club.module.js';
+import { CommentsModule } from './comments/comments.module.js';
 import type { Clock } from './clock/clock.js';
 import { ClockModule } from './clock/clock.module.js';
 import type { Config } from './config/config.js';
@@ -79,6 +81,8 @@ const rooms = [
   FishModule,
   GrantsModule,
   HandOverModule,
+  ClubModule,
+  CommentsModule,
   LinesModule,
   LinePurposeModule,
   ScoresModule,

@@ -1,4 +1,5 @@
 import './carriers/ranking-program.js';
+import './club/club-program.js';
 import './demo/scenario-program.js';
 import './heredity/count-programs.js';
 import './heredity/cross-program.js';

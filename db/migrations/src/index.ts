@@ -30,6 +30,8 @@ import { PartnerInstalls1764192000000 } from './1764192000000-partner-installs.j
 import { OwnData1764195000000 } from './1764195000000-own-data.js';
 import { ExchangeTold1764196000000 } from './1764196000000-exchange-told.js';
 import { HandOvers1764201000000 } from './1764201000000-hand-overs.js';
+import { Keepers1764205000000 } from './1764205000000-keepers.js';
+import { Club1764206000000 } from './1764206000000-club.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -65,4 +67,6 @@ export const migrations = [
   OwnData1764195000000,
   ExchangeTold1764196000000,
   HandOvers1764201000000,
+  Keepers1764205000000,
+  Club1764206000000,
 ];

@@ -21,6 +21,7 @@ export {
   multiplyRelationship,
   type ProductOptions,
 } from './relationship-product.js';
+export { coancestryAmongGroups } from './coancestry-among-groups.js';
 export { coancestryBlock } from './coancestry-block.js';
 export * from './explain/index.js';
 export * from './population/index.js';

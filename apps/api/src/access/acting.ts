@@ -1,6 +1,6 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import type { NextFunction, Request, Response } from 'express';
-import type { Actor, SystemPurpose } from './actor.js';
+import { type Actor, actorSetting, type SystemPurpose } from './actor.js';
 
 /** Of a request, filled in by the session guard; of other work, given at its beginning. */
 interface Held {
@@ -30,6 +30,12 @@ export const currentActor = (): Actor => {
   const actor = held.getStore()?.actor ?? null;
   if (actor === null) throw new NobodyActs();
   return actor;
+};
+
+/** Names for whom the work under way is done, as connections are told; empty for nobody. */
+export const nameOfActor = (): string => {
+  const actor = held.getStore()?.actor ?? null;
+  return actor === null ? '' : actorSetting(actor);
 };
 
 /** Does work for an actor, with all that it calls and waits for. A transaction begun outside keeps the actor it was begun for. */

@@ -1,5 +1,8 @@
-/** What an account may do: all; all records, but not the install itself (household); or what it was granted. */
-export type AccountRole = 'owner' | 'household' | 'partner';
+/**
+ * What an account may do: all; all records, but not the install itself (household); what it was granted (partner); or that and all with lines
+ * of its own, which nobody else sees unless they say so (keeper).
+ */
+export type AccountRole = 'owner' | 'household' | 'partner' | 'keeper';
 
 /** Somebody with an account here. */
 export interface AccountActor {
@@ -8,6 +11,8 @@ export interface AccountActor {
   readonly id: string;
   readonly name: string;
   readonly role: AccountRole;
+  /** True where keepers have lines of their own here, which the owner and the household do not see. */
+  readonly amongKeepers?: boolean;
 }
 
 /** Work of the program's own, on behalf of nobody: it sees all, and what it writes names no account. */
@@ -39,15 +44,20 @@ export type SystemPurpose =
   | 'hand-over'
   /** Tells, hands out and erases what is somebody's own, whoever may see it. */
   | 'own-data'
+  /** Works out what lines that are shown to the club, or counted in it, have in common; single fish are not told. */
+  | 'club'
   /** Tells whether the database answers. */
   | 'health';
 
 /** For whom something is read or written. */
 export type Actor = AccountActor | SystemActor;
 
-/** True for who may see every record. The database's own word for it is `door_open()`. */
+/** True for who sees what was granted to them and what is their own: they read through views in which the rest is empty. */
+export const seesByGrant = (role: AccountRole): boolean => role === 'partner' || role === 'keeper';
+
+/** True for who sees every record: the program, and the owner and the household where no keeper has lines of their own. */
 export const seesAll = (actor: Actor): boolean =>
-  actor.kind === 'system' || actor.role !== 'partner';
+  actor.kind === 'system' || (!seesByGrant(actor.role) && actor.amongKeepers !== true);
 
 /**
  * The actor as a connection carries it, in the setting `linewright.actor`: `system`, or the role and the id, such as `partner:UUID`. The policies of the

@@ -21,7 +21,7 @@ const isIdle = (client: pg.PoolClient): boolean =>
 const TELL = `SELECT set_config('linewright.actor', $1, false)`;
 
 /** Whoever sees a part of the records reads through views in which the rest is empty, whatever a statement asks for. */
-const readsLent = (setting: string): boolean => setting.startsWith('partner:');
+const readsLent = (setting: string): boolean => /^(partner|keeper):/.test(setting);
 
 const tellWithViews = (setting: string): string =>
   `${TELL}, set_config('search_path', ${readsLent(setting) ? `'${LENT_SCHEMA}, ' ||` : ''}

@@ -119,13 +119,16 @@ export class InvitationsService {
 
   /** The account, its link, its sessions, its other ways in and what was granted to it end; the person stays in the records. */
   end(personId: string): Promise<void> {
-    return this.dataSource.transaction(async (m) => {
-      await this.lesserAccount(m, personId);
-      for (const rows of [InvitationRow, CredentialRow]) await m.delete(rows, { personId });
-      await endWaysIn(m, personId);
-      await endLineGrants(m, { accountId: personId });
-      await m.update(PersonRow, { id: personId }, { role: null });
-    });
+    // Past the door: keepers may have granted lines to it that the owner does not see.
+    return entering(this.dataSource, (outside) =>
+      outside.transaction(async (m) => {
+        await this.lesserAccount(m, personId);
+        for (const rows of [InvitationRow, CredentialRow]) await m.delete(rows, { personId });
+        await endWaysIn(m, personId);
+        await endLineGrants(m, { accountId: personId });
+        await m.update(PersonRow, { id: personId }, { role: null });
+      }),
+    );
   }
 
   /** @throws RequestError `NOT_FOUND` in the same words for a link that was used, ended or never was. */

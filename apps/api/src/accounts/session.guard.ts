@@ -19,6 +19,7 @@ import { SessionService } from './session.service.js';
 const OPEN = 'open-without-session';
 const OWN = 'about-the-account-itself';
 const INSTALL = 'about-the-whole-install';
+const LENDING = 'about-lines-of-ones-own';
 const OWNERS_ALONE = 'This is about the whole install: only the owner of the records may do it.';
 
 /** Names of the operations that need no session. */
@@ -42,6 +43,9 @@ const requestOf = (context: ExecutionContext): Request & { person?: SignedInPers
   context.getType<'http' | 'graphql'>() === 'graphql'
     ? GqlExecutionContext.create(context).getContext<RequestContext>().req
     : context.switchToHttp().getRequest();
+
+/** Marks what whoever's a line is decides about it: the owner of theirs, a keeper of their own. The household and partners do not. */
+export const ForWhoseLine = (): MethodDecorator => SetMetadata(LENDING, true);
 
 /** A device that kept entries names whose they are: nobody else's session may send them. */
 const expectPerson = (request: Request, person: SignedInPerson): void => {
@@ -89,7 +93,9 @@ export class SessionGuard implements CanActivate {
       if (person.looking === true) expectNoChange(context, person);
       if (person.program !== undefined) this.expectRecords(context, person.program);
       if (this.isMarked(OWN, context) || person.role === 'owner') return true;
-      if (this.isMarked(INSTALL, context)) throw new RequestError('NOT_ALLOWED', OWNERS_ALONE);
+      if (person.role === 'keeper' && this.isMarked(LENDING, context)) return true;
+      if (this.isMarked(INSTALL, context) || this.isMarked(LENDING, context))
+        throw new RequestError('NOT_ALLOWED', OWNERS_ALONE);
       if (person.role === 'partner') await this.expectGrant();
       return true;
     }
@@ -106,7 +112,7 @@ export class SessionGuard implements CanActivate {
 
   /** A token opens records: neither the account that it is of, nor the install; and nothing is changed by one that only reads. */
   private expectRecords(context: ExecutionContext, { mayRecord }: { mayRecord: boolean }): void {
-    if (this.isMarked(OWN, context) || this.isMarked(INSTALL, context))
+    if ([OWN, INSTALL, LENDING].some((mark) => this.isMarked(mark, context)))
       throw new RequestError(
         'NOT_ALLOWED',
         'A token opens records, not accounts or the install itself: sign in for that.',

@@ -25,6 +25,7 @@ export const recordKinds = {
   SHEET_SCORING: 'sheet_scoring',
   PHOTO: 'photo',
   HAND_OVER: 'hand_over',
+  COMMENT: 'comment',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];

@@ -8,9 +8,10 @@ import {
   ResolveField,
   Resolver,
 } from '@nestjs/graphql';
-import { ForAnyAccount, ForOwner } from '../accounts/session.guard.js';
+import { CurrentAccount, ForAnyAccount, ForWhoseLine } from '../accounts/session.guard.js';
 import { PersonModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { toLine } from '../shapes/line.mapper.js';
 import { LineModel } from '../shapes/line.model.js';
 import { LineLoader } from '../stock/line.loader.js';
@@ -38,18 +39,19 @@ export class GrantsResolver {
     return this.grants.list(lineId ?? null);
   }
 
-  @ForOwner()
+  @ForWhoseLine()
   @Mutation(() => [LineGrantModel], {
     description:
       'Grants a line to a partner, or changes what was granted; answers all of the line.',
   })
   grantLine(
     @Args('input', { description: 'What they shall see and do.' }) input: GrantLineInput,
+    @CurrentAccount() account: SignedInPerson,
   ): Promise<LineGrantModel[]> {
-    return this.grants.grant(input);
+    return this.grants.grant(input, account);
   }
 
-  @ForOwner()
+  @ForWhoseLine()
   @Mutation(() => [LineGrantModel], {
     description: 'Takes a line back from a partner, at once; answers what is left of the line.',
   })

@@ -21,6 +21,7 @@ export const AccountRole = {
   OWNER: 'owner',
   HOUSEHOLD: 'household',
   PARTNER: 'partner',
+  KEEPER: 'keeper',
 } as const;
 export type AccountRole = (typeof AccountRole)[keyof typeof AccountRole];
 export const GrantLevel = { LOOK: 'look', SCORE: 'score', BREED: 'breed' } as const;
@@ -158,6 +159,8 @@ register(AccountRole, 'AccountRole', 'What an account may do.', {
   OWNER: 'Everything: these are their records.',
   HOUSEHOLD: 'All records, but not the install itself: people, backups and the demo.',
   PARTNER: 'What was granted, line by line.',
+  KEEPER:
+    'All with lines of their own, which nobody else sees unless they say so; and what was granted.',
 });
 register(GrantLevel, 'GrantLevel', 'How far a partner may go with a line.', {
   LOOK: 'See it.',

@@ -52,7 +52,7 @@ const limits = new Map<string, InputLimit>([
   ),
   ...named('kit confirm header after cursor folder', sentence),
   ...named('PairInstallInput.code', note),
-  ...named('note description caution why learnt answer', note),
+  ...named('note description caution why learnt answer words', note),
   ...named('Mutation.previewImport.text Mutation.confirmImport.text BeginImportInput.text', file),
   ...named('fishIds sireIds damIds', ids),
   // The ids of up to four fish stand in it.

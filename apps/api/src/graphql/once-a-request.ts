@@ -2,10 +2,11 @@ import { AsyncLocalStorage } from 'node:async_hooks';
 import type { ApolloServerPlugin, BaseContext } from '@apollo/server';
 import type { NextFunction, Request, Response } from 'express';
 import { OperationTypeNode } from 'graphql';
+import { nameOfActor } from '../access/acting.js';
 
 interface UnderWay {
   /** Answers already asked for; `null` while the request may change what they hang on. */
-  kept: Map<object, Promise<unknown>> | null;
+  kept: Map<object, Map<string, Promise<unknown>>> | null;
 }
 
 const underWay = new AsyncLocalStorage<UnderWay>();
@@ -29,7 +30,7 @@ export const keepWhileReading: ApolloServerPlugin<BaseContext> = {
 };
 
 /**
- * Asks once in a request that only reads, however many fields need the answer; anew each time elsewhere,
+ * Asks once in a request that only reads, for each actor, however many fields need the answer; anew each time elsewhere,
  * since a change made by the same request must be seen by what follows it.
  *
  * @param key one object for one question
@@ -37,9 +38,13 @@ export const keepWhileReading: ApolloServerPlugin<BaseContext> = {
 export const onceARequest = <Answer>(key: object, ask: () => Promise<Answer>): Promise<Answer> => {
   const kept = underWay.getStore()?.kept ?? null;
   if (kept === null) return ask();
-  const known = kept.get(key) as Promise<Answer> | undefined;
+  // Within one request the program may ask for itself as well: what it sees is not the asker's.
+  const byActor = kept.get(key) ?? new Map<string, Promise<unknown>>();
+  kept.set(key, byActor);
+  const actor = nameOfActor();
+  const known = byActor.get(actor) as Promise<Answer> | undefined;
   if (known !== undefined) return known;
   const asked = ask();
-  kept.set(key, asked);
+  byActor.set(actor, asked);
   return asked;
 };

@@ -57,6 +57,8 @@ const works = new Map<string, number>([
     LONG,
   ),
   ...each('pairProposal adoptRound broodKeeping', LONG),
+  ...each('club clubHeritability', LONG),
+  ...each('clubLoad', FILE),
   ...each('recordSibs recordScores addFishToSpawn changeFishTogether previewFishTogether', LONG),
   ...each('takeBackFishAct takeBackImport takeBackPreview', LONG),
   ...each('loadDemo openDemo clearDemo makeBackup', FILE),

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { asSystem } from '../access/acting.js';
+import { seesByGrant } from '../access/actor.js';
 import { accountWithId } from '../accounts/known-accounts.js';
 import { Clock } from '../clock/clock.js';
 import { daySlip, timeSlipText } from '../clock/expect-happened.js';
@@ -117,7 +118,7 @@ export class OffersService {
   /** Whether there is somebody of that name is not told: the offer stands, and whoever signs in so finds it. */
   private async named(name: string, { role }: SignedInPerson): Promise<Receiver> {
     const person = await asSystem('hand-over', () => accountNamed(this.dataSource.manager, name));
-    if (person === null && role !== 'partner')
+    if (person === null && !seesByGrant(role))
       throw fieldError({
         field: 'toName',
         message: `Nobody named ${name} has an account here: invite them first, on the page "People".`,

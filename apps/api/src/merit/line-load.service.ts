@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { broodInbreeding, type BroodInbreeding } from '@linewright/merit';
+import type { BroodInbreeding } from '@linewright/merit';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { besideTheLoop } from '../jobs/beside.js';
@@ -10,33 +10,20 @@ import { toLine } from '../shapes/line.mapper.js';
 import { type CountedBroodRow, countedBroods } from '../stock/merit-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
+import { indexIn, stagesOf } from './brood-stages.js';
 import type { StageCounts, StageLoad } from './line-load.js';
 import {
   BroodSize,
   type BroodSizeLoadModel,
   type LineInbreedingLoadModel,
-  LoadStage,
   type StageLoadModel,
 } from './line-load.model.js';
 import type { CountedSizes, MeasureLoad } from './measure-load.js';
 import { broodSizesProgram, loadProgram } from './merit-programs.js';
 import { toRefusal } from './trait-merit.mapper.js';
 
-/** From which count to which each stage runs; null where it was not counted. */
-const ends: Readonly<
-  Record<LoadStage, (brood: CountedBroodRow) => readonly [from: number | null, to: number | null]>
-> = {
-  hatch: ({ eggs, hatched }) => [eggs, hatched],
-  free_swimming: ({ hatched, freeSwimming }) => [hatched, freeSwimming],
-  sorting: ({ freeSwimming, jarred, sorted }) => [freeSwimming, jarred ?? sorted],
-  sound: ({ twoWeeks, freeSwimming, faulty }) => {
-    const from = twoWeeks ?? freeSwimming;
-    return [from, from === null ? null : from - faulty];
-  },
-};
-
 /** The latest; those left out are told. The search goes over each some thousand times: so many take four seconds at the most (measured). */
-const MOST_BROODS = 800;
+export const MOST_BROODS = 800;
 /** Lines whose figures are kept, the last asked for. */
 const MOST_HELD = 20;
 const KIND = 'cost of inbreeding';
@@ -62,38 +49,10 @@ export class LineLoadService {
 
   async of(lineId: string, by: string): Promise<LineInbreedingLoadModel> {
     const line = await this.records.find(this.dataSource.manager, lineRecord, lineId);
-    const all = await countedBroods(this.dataSource, line.id, MOST_BROODS);
+    const all = await countedBroods(this.dataSource, [line.id], MOST_BROODS);
     const { pedigree } = await this.pedigrees.state();
-    const index = (id: string): number => (pedigree.has(id) ? pedigree.indexOf(id) : -1);
-    // A parent nobody knows leaves F unknown: such broods tell nothing here.
-    const broods = all.filter(({ sireId, damId }) => index(sireId) >= 0 && index(damId) >= 0);
-    const inbreeding = broodInbreeding(
-      pedigree,
-      broods.map(({ sireId, damId }) => ({ sire: index(sireId), dam: index(damId) })),
-    );
-    const stages = Object.values(LoadStage).map((stage) => {
-      const rows = broods.flatMap((brood, k) => {
-        const [counted, survivors] = ends[stage](brood);
-        const usable =
-          counted !== null &&
-          survivors !== null &&
-          counted > 0 &&
-          survivors >= 0 &&
-          survivors <= counted;
-        return usable ? [{ brood, k, counted, survivors }] : [];
-      });
-      const column = (of: 'young' | 'dam' | 'recent' | 'old'): number[] =>
-        rows.map(({ k }) => Math.min(1, Math.max(0, inbreeding[of].values[k]!)));
-      const counts: StageCounts = {
-        survivors: rows.map(({ survivors }) => survivors),
-        counted: rows.map(({ counted }) => counted),
-        young: column('young'),
-        dam: column('dam'),
-        recent: column('recent'),
-        old: column('old'),
-      };
-      return { stage, rows, counts };
-    });
+    const index = indexIn(pedigree);
+    const { broods, inbreeding, stages } = stagesOf(all, pedigree);
     const sizes = sizesOf(broods, inbreeding, index);
     const loads = await this.loadsOf(
       line.id,

@@ -16,6 +16,8 @@ export interface StageCounts {
   readonly dam: readonly number[];
   readonly recent: readonly number[];
   readonly old: readonly number[];
+  /** Line of each brood by number, where broods of several are taken together: each line then has a level of its own. */
+  readonly lines?: readonly number[];
 }
 
 /** What inbreeding costs by one of its coefficients; null for what has no bound. */
@@ -60,7 +62,13 @@ const columnsThatVary = (columns: readonly (readonly [string, readonly number[]]
 /** The load of each stage in its turn. */
 export const loadsOf = (stages: readonly StageCounts[]): StageLoad[] => stages.map(loadOf);
 
-const loadOf = ({ survivors, counted, young, dam, recent, old }: StageCounts): StageLoad => {
+/** 0 and 1 for each line but the first. */
+const levelsOfLines = (lines: readonly number[]): number[][] =>
+  [...new Set(lines)].slice(1).map((line) => lines.map((one) => Number(one === line)));
+
+const loadOf = (stage: StageCounts): StageLoad => {
+  const { survivors, counted, young, dam, recent, old, lines = [] } = stage;
+  const beside = levelsOfLines(lines);
   try {
     if (!varies(young))
       throw new MeritError(
@@ -73,7 +81,7 @@ const loadOf = ({ survivors, counted, young, dam, recent, old }: StageCounts): S
       ['young', young],
       ['dam', dam],
     ]);
-    const whole = inbreedingLoad({ survivors, counted, inbreeding });
+    const whole = inbreedingLoad({ survivors, counted, inbreeding, beside });
     const aged = columnsThatVary([
       ['recent', recent],
       ['old', old],
@@ -81,7 +89,7 @@ const loadOf = ({ survivors, counted, young, dam, recent, old }: StageCounts): S
     ]);
     const both = varies(recent) && varies(old);
     const apart = both
-      ? orNone(() => inbreedingLoad({ survivors, counted, inbreeding: aged }))
+      ? orNone(() => inbreedingLoad({ survivors, counted, inbreeding: aged, beside }))
       : null;
     return {
       costs: whole.loads.map(toCost),

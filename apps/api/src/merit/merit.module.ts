@@ -6,6 +6,7 @@ import { StockModule } from '../stock/stock.module.js';
 import { FishMeritResolver } from './fish-merit.resolver.js';
 import { FishMeritService } from './fish-merit.service.js';
 import { LastSolutionService } from './last-solution.service.js';
+import { PooledMeritService } from './pooled-merit.service.js';
 import { LineLoadService } from './line-load.service.js';
 import { LineMeritResolver } from './line-merit.resolver.js';
 import { ScoringDrawsResolver } from './scoring-draws.resolver.js';
@@ -34,6 +35,7 @@ import { TraitTrendService } from './trait-trend.service.js';
     FishMeritService,
     LineLoadService,
     TraitLoadService,
+    PooledMeritService,
     ScoringDrawsService,
     TraitMeritResolver,
     FishMeritResolver,
@@ -41,6 +43,6 @@ import { TraitTrendService } from './trait-trend.service.js';
     ScoringDrawsResolver,
     TraitsTogetherResolver,
   ],
-  exports: [TraitMeritService, LineLoadService, TraitBeliefsService],
+  exports: [TraitMeritService, LineLoadService, TraitBeliefsService, PooledMeritService],
 })
 export class MeritModule {}

@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto';
-import { subset, withAncestors } from '@linewright/pedigree';
 import { Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { fieldError } from '../errors/request-error.js';
@@ -11,9 +10,8 @@ import { RecordStore } from '../stock/record-store.js';
 import { lineRecord } from '../stock/record-types.js';
 import type { SizePointModel, TraitInbreedingLoadModel } from './line-load.model.js';
 import type { MeasuredSizes, MeasureLoad } from './measure-load.js';
-import type { LevelColumn } from './merit-task.js';
 import { fishSizesProgram } from './merit-programs.js';
-import { columnOfRows } from './scores-of-task.js';
+import { taskOfRows } from './task-of-rows.js';
 import { meanOf } from './trait-figures.js';
 import { toRefusal } from './trait-merit.mapper.js';
 import { type TraitStock, TraitRecordsService } from './trait-records.service.js';
@@ -119,9 +117,6 @@ const sizesOf = (
   });
   const rows = latestRows(all, looks, MOST_LOOKS);
   const fish = rows.map((row) => task.fish[row]!);
-  const pedigree = subset(whole, withAncestors(whole, fish));
-  const at = (i: number): number => pedigree.indexOf(whole.ids[i]!);
-  const column = (one: LevelColumn): LevelColumn => columnOfRows(one, rows);
   const spawnOf = fish.map((i) => facts.get(whole.ids[i]!)?.spawnId ?? null);
   const broods = new Set(fish.map((i, row) => spawnOf[row] ?? whole.ids[i]!));
   return {
@@ -132,21 +127,7 @@ const sizesOf = (
       young: Float64Array.from(fish, (i) => inbreeding[i]!),
       dam: Float64Array.from(fish, (i) => inbreeding[whole.dam[i]!]!),
       broods: broods.size,
-      task: {
-        ...task,
-        sire: pedigree.sire,
-        dam: pedigree.dam,
-        ...(pedigree.hidden !== undefined && { hidden: pedigree.hidden }),
-        fish: Int32Array.from(fish, at),
-        values: Float64Array.from(rows, (row) => task.values[row]!),
-        fixed: task.fixed.map(column).filter(({ levels }) => levels.length > 1),
-        age: task.age === null ? null : Float64Array.from(rows, (row) => task.age![row]!),
-        shared: task.shared.map(column).filter(({ levels }) => levels.length > 1),
-        looks: task.looks && new Set(fish).size < fish.length,
-        groups: null,
-        lines: [],
-        unscored: new Int32Array(0),
-      },
+      task: taskOfRows(task, whole, rows),
     },
   };
 };

@@ -1,4 +1,5 @@
 import { Args, Context, Float, Int, Parent, ResolveField, Resolver } from '@nestjs/graphql';
+import { currentActor } from '../access/acting.js';
 import { PersonLoader } from '../stock/person.loader.js';
 import { PersonModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
@@ -58,7 +59,10 @@ export class FishFieldsResolver {
   async place(@Parent() fish: FishModel, @Context() context: object): Promise<FishPlace> {
     const person = await this.swimsWith(fish, context);
     if (person === null) return FishPlace.UNKNOWN;
-    return person.here ? FishPlace.HERE : FishPlace.PARTNER;
+    const actor = currentActor();
+    const keeper = actor.kind === 'account' && actor.role === 'keeper';
+    const here = keeper ? person.id === actor.id : person.here;
+    return here ? FishPlace.HERE : FishPlace.PARTNER;
   }
 
   @ResolveField(() => LineModel, { nullable: true, description: 'Its line.' })

@@ -11,6 +11,7 @@ import {
   UseGuards,
 } from '@nestjs/common';
 import type { Request } from 'express';
+import { seesByGrant } from '../access/actor.js';
 import { expectSameOrigin } from '../accounts/same-origin.js';
 import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
 import { fieldError, notFound, RequestError } from '../errors/request-error.js';
@@ -21,7 +22,7 @@ import { ShareService } from './share.service.js';
 
 /** Files go in and out for those who see all records; a partner with an account sees the line itself. */
 const expectWhole = ({ role }: SignedInPerson): void => {
-  if (role !== 'partner') return;
+  if (!seesByGrant(role)) return;
   throw new RequestError(
     'NOT_ALLOWED',
     'Line files are given and taken by the owner of the records and their household.',

@@ -27,7 +27,9 @@ import { PhenotypeRow } from './rows/phenotype.entity.js';
 import { HandOverRow } from './rows/hand-over.entity.js';
 import { HistoryRow } from './rows/history.entity.js';
 import { ComputationRow } from './rows/computation.entity.js';
-import { LineGrantRow } from './rows/line-grant.entity.js';
+import { ClubFigureRow, ClubLineRow, ClubRequestRow } from './rows/club.entity.js';
+import { CommentRow } from './rows/comment.entity.js';
+import { KeptLineRow, LineGrantRow } from './rows/line-grant.entity.js';
 import { LinePurposeRow } from './rows/line-purpose.entity.js';
 import { LineRow } from './rows/line.entity.js';
 import { LineExchangeRow } from './rows/line-exchange.entity.js';
@@ -72,6 +74,11 @@ export const entities = [
   RefusedAttemptRow,
   LineRow,
   LineGrantRow,
+  KeptLineRow,
+  ClubLineRow,
+  ClubFigureRow,
+  ClubRequestRow,
+  CommentRow,
   PartnerInstallRow,
   LineExchangeRow,
   LinePurposeRow,

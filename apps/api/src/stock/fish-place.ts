@@ -1,7 +1,7 @@
 import type { FishDisposition } from './rows/fish.entity.js';
 
-/** The person whose install this is. */
-const OWNER = `(SELECT id FROM person WHERE here)`;
+/** In whose tanks a fish is "here": those of the person whose install this is; of a keeper with lines of their own, the keeper's. */
+const OWNER = `(SELECT door_here())`;
 
 /** Nobody is asked where a fish goes that was passed on, or where one is that was never here. */
 const away: readonly FishDisposition[] = ['placed', 'elsewhere'];

@@ -98,7 +98,7 @@ export const codeOfLine = async (
 /** People with an account whom whoever asks knows of, by name; those of the household keep the owner's records and get none of their own. */
 export const knownAccounts = (manager: EntityManager, not: string): Promise<PersonRow[]> =>
   manager.find(PersonRow, {
-    where: { id: Not(not), role: In(['owner', 'partner']) },
+    where: { id: Not(not), role: In(['owner', 'partner', 'keeper']) },
     order: { here: 'DESC', name: 'ASC', id: 'ASC' },
   });
 

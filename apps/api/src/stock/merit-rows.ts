@@ -200,6 +200,7 @@ export const openToDraw = async (records: Records, spawnId: string): Promise<str
 /** What was counted of a brood whose parents are both on record; the largest count of each stage. */
 export interface CountedBroodRow {
   readonly id: string;
+  readonly lineId: string;
   readonly tag: string;
   readonly on: string | null;
   readonly sireId: string;
@@ -219,21 +220,21 @@ export interface CountedBroodRow {
 const counted = (stage: string, name: string): string =>
   `(SELECT max(c.number) FROM standing_spawn_count c WHERE c.spawn_id = p.id AND c.stage = '${stage}') AS "${name}"`;
 
-/** Counted broods of a line, the latest first, at most `most`. */
+/** Counted broods of lines, the latest first, at most `most`. */
 export const countedBroods = (
   records: Records,
-  lineId: string,
+  lineIds: readonly string[],
   most: number,
 ): Promise<CountedBroodRow[]> =>
   records.query(
-    `SELECT p.id, p.tag, coalesce(p.spawned_on, p.hatch_date)::text AS "on", p.sire_id AS "sireId", p.dam_id AS "damId",
+    `SELECT p.id, p.tag, p.line_id AS "lineId", coalesce(p.spawned_on, p.hatch_date)::text AS "on", p.sire_id AS "sireId", p.dam_id AS "damId",
        ${counted('eggs', 'eggs')}, ${counted('hatched', 'hatched')}, ${counted('free_swimming', 'freeSwimming')},
        ${counted('two_weeks', 'twoWeeks')}, ${counted('jarred', 'jarred')}, ${counted('sorted', 'sorted')},
        coalesce((SELECT sum(l.number)::int FROM standing_spawn_loss l
          WHERE l.spawn_id = p.id AND l.kind = 'culled' AND l.heritable), 0) AS faulty, (count(*) OVER ())::int AS "ofLine"
      FROM standing_spawn p
-     WHERE p.line_id = $1 AND p.sire_id IS NOT NULL AND p.dam_id IS NOT NULL AND p.mixed_origin IS NOT TRUE
+     WHERE p.line_id = ANY($1::uuid[]) AND p.sire_id IS NOT NULL AND p.dam_id IS NOT NULL AND p.mixed_origin IS NOT TRUE
        AND EXISTS (SELECT 1 FROM standing_spawn_count c WHERE c.spawn_id = p.id)
      ORDER BY coalesce(p.spawned_on, p.hatch_date) DESC NULLS LAST, p.tag LIMIT $2`,
-    [lineId, most],
+    [lineIds, most],
   );

@@ -1,4 +1,5 @@
 import type { EntityManager } from 'typeorm';
+import type { AccountRole } from '../access/actor.js';
 import type { Records } from './reads.js';
 import { PersonRow } from './rows/person.entity.js';
 
@@ -17,6 +18,31 @@ export const accountNamed = (manager: EntityManager, name: string): Promise<Pers
     .createQueryBuilder(PersonRow, 'p')
     .where('p.role IS NOT NULL AND lower(p.name) = lower(:name)', { name: name.trim() })
     .getOne();
+
+/** Somebody on record, as who asks for records. */
+export interface AccountRow {
+  readonly id: string;
+  readonly name: string;
+  readonly role: AccountRole | null;
+  /** Whose install it is. */
+  readonly ownerId: string | null;
+  /** True where any keeper has lines of their own here. */
+  readonly amongKeepers: boolean;
+}
+
+/** The person with that id; `null` for the owner. */
+export const accountRow = async (
+  records: Records,
+  id: string | null,
+): Promise<AccountRow | null> => {
+  const [row] = (await records.query(
+    `SELECT p.id, p.name, p.role, (SELECT o.id FROM person o WHERE o.here) AS "ownerId",
+       EXISTS (SELECT 1 FROM kept_line) AS "amongKeepers"
+     FROM person p WHERE ${id === null ? 'p.here' : 'p.id = $1'}`,
+    id === null ? [] : [id],
+  )) as AccountRow[];
+  return row ?? null;
+};
 
 export const isOnRecord = (manager: EntityManager, id: string): Promise<boolean> =>
   manager.existsBy(PersonRow, { id });

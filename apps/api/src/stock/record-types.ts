@@ -1,5 +1,6 @@
 import type { RecordType } from './record-store.js';
 import { CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
+import { CommentRow } from './rows/comment.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
 import { HandOverRow } from './rows/hand-over.entity.js';
@@ -142,6 +143,12 @@ export const waterReadingRecord: RecordType<WaterReadingRow> = {
   target: WaterReadingRow,
   kind: 'water_reading',
   word: 'reading',
+};
+
+export const commentRecord: RecordType<CommentRow> = {
+  target: CommentRow,
+  kind: 'comment',
+  word: 'comment',
 };
 
 export const photoRecord: RecordType<PhotoRow> = {

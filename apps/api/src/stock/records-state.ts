@@ -35,7 +35,7 @@ export type RecordMark = MarkedTable | MarkedColumns;
 const STATE = `
   SELECT md5(concat_ws('|',
     (SELECT pedigree_revision FROM install_state WHERE id = 1),
-    CASE WHEN door_open() THEN 'whole' ELSE concat(door_account(),
+    CASE WHEN door_open() THEN concat('whole', door_kept_apart()) ELSE concat(door_account(), door_kept(),
       (SELECT string_agg(g::text, ' ' ORDER BY line_id) FROM line_grant g WHERE account_id = door_account())) END,
     (SELECT string_agg(kind || ' ' || total, '|' ORDER BY kind)
      FROM (SELECT kind, sum(weight) AS total FROM record_mark WHERE kind = ANY($1::text[]) GROUP BY kind) t))) AS state`;

@@ -37,6 +37,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/next-pairing', label: 'Next pairing', inBar: true },
       { to: '/planned', label: 'Planned', inBar: true },
       { to: '/relationship', label: 'Relationship map' },
+      { to: '/club', label: 'Club' },
     ],
   },
   {

@@ -47,6 +47,7 @@ const screens: RouteObject[] = [
   at('spawns/:id/sort', () =>
     import('../screens/sorting/sorting-screen.js').then((m) => m.SortingScreen),
   ),
+  at('club', () => import('../screens/club/club-screen.js').then((m) => m.ClubScreen)),
   at('lines', () => import('../screens/lines/line-list-screen.js').then((m) => m.LineListScreen)),
   at('lines/:id', () => import('../screens/lines/line-screen.js').then((m) => m.LineScreen)),
   at('lines/:id/health', () =>

@@ -166,6 +166,7 @@ export const recordWord: Record<RecordKind, string> = {
   SHEET_SCORING: 'scores on a sheet',
   PHOTO: 'photo',
   HAND_OVER: 'hand-over',
+  COMMENT: 'comment',
 };
 
 /** "hatchDate" -> "hatch date", for history and conflicts. */

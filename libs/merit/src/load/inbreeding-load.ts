@@ -9,6 +9,8 @@ export interface CountedBroods {
   readonly counted: readonly number[];
   /** Coefficients by brood, such as F of the young, F of the dam, or old and recent inbreeding apart. */
   readonly inbreeding: readonly { readonly name: string; readonly values: readonly number[] }[];
+  /** What else moves -ln survival, such as 0 and 1 for broods of a line: fitted beside, and not told. */
+  readonly beside?: readonly (readonly number[])[];
 }
 
 /** What inbreeding costs by one of its coefficients. */
@@ -54,7 +56,12 @@ const POWER_80 = 0.8416212335729143;
  * @throws MeritError MERIT_TOO_FEW, MERIT_NO_VARIATION when no brood differs in F, MERIT_OUT_OF_RANGE.
  * Cost: young times some thousand evaluations.
  */
-export function inbreedingLoad({ survivors, counted, inbreeding }: CountedBroods): LoadAnswer {
+export function inbreedingLoad({
+  survivors,
+  counted,
+  inbreeding,
+  beside = [],
+}: CountedBroods): LoadAnswer {
   for (const { name, values } of inbreeding) {
     const wrong = values.find((f) => !(f >= 0 && f <= 1));
     if (wrong !== undefined)
@@ -75,7 +82,7 @@ export function inbreedingLoad({ survivors, counted, inbreeding }: CountedBroods
   const counts: BroodCounts = {
     successes: survivors,
     totals: counted,
-    columns: [survivors.map(() => 1), ...inbreeding.map(({ values }) => values)],
+    columns: [survivors.map(() => 1), ...inbreeding.map(({ values }) => values), ...beside],
   };
   expectCounts(counts);
   const fit = fitBetaBinomial(counts, 'log loss');

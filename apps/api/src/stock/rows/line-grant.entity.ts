@@ -1,4 +1,4 @@
-import { Check, Column, CreateDateColumn, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
+import { Check, Column, CreateDateColumn, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 import type { GrantLevel } from '../../access/grant.js';
 
 /** What an account may see and do of a line. The policies of the tables read it. */
@@ -33,4 +33,21 @@ export class LineGrantRow {
 
   @Column('boolean', { default: false })
   place: boolean;
+
+  /** Who granted it; null for what was granted before that was kept. */
+  @Column('uuid', { name: 'by_account_id', nullable: true, default: () => 'door_account()' })
+  byAccountId?: string | null;
+}
+
+/** A line that an account keeps for itself on this server. Written by the database when a keeper records a line. */
+@Entity('kept_line')
+export class KeptLineRow {
+  @ForeignKey('LineRow', { name: 'kept_line_line', deferrable: 'INITIALLY DEFERRED' })
+  @PrimaryColumn('uuid', { name: 'line_id' })
+  lineId: string;
+
+  @Index('kept_line_by_account')
+  @ForeignKey('PersonRow', { name: 'kept_line_account', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'account_id' })
+  accountId: string;
 }

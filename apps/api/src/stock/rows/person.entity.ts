@@ -13,7 +13,7 @@ import type { AccountRole } from '../../access/actor.js';
 @Entity('person')
 @Check(
   'person_role',
-  `role IN ('owner', 'household', 'partner') AND here = (role = 'owner') OR role IS NULL AND NOT here`,
+  `role IN ('owner', 'household', 'partner', 'keeper') AND here = (role = 'owner') OR role IS NULL AND NOT here`,
 )
 export class PersonRow {
   @PrimaryColumn('uuid')

@@ -10,6 +10,7 @@ import { Shown } from '../../components/states.js';
 import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-record.js';
 import { SessionContext } from '../../session/session-context.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
+import { CommentsSection } from '../../panels/comments-section.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { CarriersSection } from './carriers-section.js';
@@ -120,6 +121,7 @@ function FishSections({ fish }: { fish: FishFacts }) {
       <FishPedigreeSection fish={fish} />
       <InbreedingSourcesSection fish={fish} />
       <FishFamilySections fishId={fish.id} />
+      <CommentsSection subject={{ fishId: fish.id }} of={`fish ${fish.tag}`} />
       <HistoryPanel recordKind="FISH" recordId={fish.id} />
     </>
   );

@@ -18,6 +18,7 @@ import { useSession } from '../../session/session-context.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { PlanSection } from '../line-routes/plan-section.js';
+import { ClubSection } from './club-section.js';
 import { CorrectLineForm } from './line-form.js';
 import { RoundsSection } from './rounds-section.js';
 import { SharedWithSection } from './shared-with-section.js';
@@ -50,7 +51,12 @@ function LinePage({ line }: { line: LineFacts }) {
         <LineFactsSection line={line} />
         {mayChange && <ShareSection lineId={line.id} />}
       </div>
-      {role === 'OWNER' && <SharedWithSection line={line} />}
+      {(role === 'OWNER' || role === 'KEEPER') && (
+        <>
+          <SharedWithSection line={line} />
+          <ClubSection lineId={line.id} />
+        </>
+      )}
       {mayChange && (
         <>
           <PlanSection lineId={line.id} search />

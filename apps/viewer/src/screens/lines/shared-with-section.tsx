@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'react-router';
 import { END_LINE_GRANT, LINE_GRANTS, type Grant } from '../../api/grants.js';
-import { ACCOUNTS } from '../../api/people.js';
+import { ACCOUNTS, PEOPLE } from '../../api/people.js';
 import { lookAs } from '../../api/seen-as.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
@@ -11,6 +11,7 @@ import { ProblemNotice } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
+import { useSession } from '../../session/session-context.js';
 import { LEVELS, partsSeen } from './grant-words.js';
 import { GrantForm } from './grant-form.js';
 
@@ -104,21 +105,50 @@ function Grants({
 }
 
 /** Partners with an account here who do not see the line yet. */
-function NewGrant({
-  lineId,
-  taken,
-  onDone,
-}: {
+function NewGrant({ lineId, taken, onDone }: NewGrantProps) {
+  const keeps = useSession().role === 'KEEPER';
+  return keeps ? (
+    <OfKnownPeople {...{ lineId, taken, onDone }} />
+  ) : (
+    <OfAccounts {...{ lineId, taken, onDone }} />
+  );
+}
+
+interface NewGrantProps {
   lineId: string;
   taken: readonly Grant[];
   onDone: () => void;
-}) {
+}
+
+/** A keeper knows whoever showed a line to the club, or asked for something. */
+function OfKnownPeople({ lineId, taken, onDone }: NewGrantProps) {
+  const read = useRead(PEOPLE, {});
+  const own = useSession().person?.id;
+  return (
+    <Shown read={read} what="the people">
+      {({ people }) => {
+        const free = people
+          .filter(({ id, here }) => id !== own && !here)
+          .filter(({ id }) => !taken.some(({ person }) => person.id === id));
+        if (free.length > 0) return <GrantForm lineId={lineId} partners={free} onDone={onDone} />;
+        return (
+          <Empty>
+            You know nobody else here yet: whoever shows a line to the club or asks you for a fish
+            is listed here.
+          </Empty>
+        );
+      }}
+    </Shown>
+  );
+}
+
+function OfAccounts({ lineId, taken, onDone }: NewGrantProps) {
   const read = useRead(ACCOUNTS, {});
   return (
     <Shown read={read} what="the partners">
       {({ accounts }) => {
         const free = accounts
-          .filter(({ role }) => role === 'PARTNER')
+          .filter(({ role }) => role === 'PARTNER' || role === 'KEEPER')
           .map(({ person }) => person)
           .filter(({ id }) => !taken.some(({ person }) => person.id === id));
         if (free.length > 0) return <GrantForm lineId={lineId} partners={free} onDone={onDone} />;

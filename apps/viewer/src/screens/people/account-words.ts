@@ -5,6 +5,7 @@ export const ROLES: Readonly<Record<Account['role'], string>> = {
   OWNER: 'Owner',
   HOUSEHOLD: 'Household: all records',
   PARTNER: 'Partner: what you share',
+  KEEPER: 'Keeper: lines of their own',
 };
 
 /** Where an account stands: invited, the link ended, or in. */

@@ -25,8 +25,9 @@ export function AccountsSection() {
     >
       <p className="lw-words">
         Whoever you invite gets a link that works once. A partner sees only the lines you share with
-        them; somebody of your household sees and keeps all records. Nobody learns of other
-        partners.
+        them; somebody of your household sees and keeps all records of yours; a keeper has lines of
+        their own here, which neither you nor anybody else sees unless they say so. Nobody learns of
+        other people.
       </p>
       {link !== null && <LinkShown link={link} />}
       <Shown read={read} what="the accounts">

@@ -19,7 +19,7 @@ export interface NewLink {
 const schema = z.object({
   personId: z.string(),
   name: requiredText('Give the name under which they will sign in.'),
-  role: z.enum(['PARTNER', 'HOUSEHOLD']),
+  role: z.enum(['PARTNER', 'HOUSEHOLD', 'KEEPER']),
 });
 
 /** People on record who have no account: partners met through shared lines, and whoever left. */
@@ -82,6 +82,7 @@ export function InviteForm({
         choices={[
           { value: 'PARTNER', label: ROLES.PARTNER },
           { value: 'HOUSEHOLD', label: ROLES.HOUSEHOLD },
+          { value: 'KEEPER', label: ROLES.KEEPER },
         ]}
       />
     </RecordForm>

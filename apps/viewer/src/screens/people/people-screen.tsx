@@ -4,6 +4,7 @@ import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
+import { ClubRequests } from '../../panels/club-requests.js';
 import { useSession } from '../../session/session-context.js';
 import { AccountsSection } from './accounts-section.js';
 import { PasswordSection } from './password-section.js';
@@ -24,6 +25,7 @@ export function PeopleScreen() {
     >
       {role === 'OWNER' && <AccountsSection />}
       {!partner && <OnRecordSection />}
+      <ClubRequests title="Asked in the club" openAlone />
       <SessionsSection />
       <PasswordSection />
       <WaysInSections />

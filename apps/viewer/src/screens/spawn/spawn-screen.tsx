@@ -9,6 +9,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-record.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
+import { CommentsSection } from '../../panels/comments-section.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { WaterReadings } from '../../panels/water-readings.js';
 import { BroodOutlookSection } from './brood-outlook-section.js';
@@ -102,6 +103,7 @@ function SpawnSections({ spawn }: { spawn: SpawnFacts }) {
       <KeepingSection spawnId={spawn.id} />
       <ObservedClassesSection spawn={spawn} />
       <BroodOutlookSection spawn={spawn} />
+      <CommentsSection subject={{ spawnId: spawn.id }} of={`spawn ${spawn.tag}`} />
       <HistoryPanel recordKind="SPAWN" recordId={spawn.id} />
     </>
   );

@@ -7,6 +7,7 @@ import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { ClubRequests } from '../../panels/club-requests.js';
 import { WaterAlerts } from '../../panels/water-alerts.js';
 import { BackupNotice } from './backup-notice.js';
 import { bySpawn, byTime, dueWords, type TaskGroup } from './group-tasks.js';
@@ -33,6 +34,7 @@ export function TodayScreen() {
     >
       <BackupNotice />
       <HandOversDue />
+      <ClubRequests title="Asked in the club" openAlone />
       <WaterAlerts brief />
       <Shown read={read} what="the tasks">
         {({ careTasks }) =>
