@@ -210,6 +210,7 @@ describe('a restore into a fresh install', () => {
     const later = [
       ...['Backups', 'TheDoor', 'PeopleAndCareRecords', 'PeopleWithAccounts', 'LineGrants'],
       ...['WaysIn', 'PartnerInstalls', 'OwnData', 'ExchangeTold', 'HandOvers', 'Keepers', 'Club'],
+      'TagsOfHandOvers',
     ];
     const tablesAdded = [
       ...['line_grant', 'passkey', 'partner_install', 'erased_record', 'hand_over', 'kept_line'],

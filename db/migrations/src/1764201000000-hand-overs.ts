@@ -67,13 +67,13 @@ const lines = (part: string): string => `((SELECT door_lines_with('${part}'))::u
 
 const functions = [
   // Fish that whoever asks was handed and has: until it goes on, or goes back. Of a part: where it was agreed to go along.
-  `CREATE FUNCTION door_fish(part text) RETURNS uuid[] LANGUAGE sql STABLE PARALLEL SAFE AS $$
+  `CREATE OR REPLACE FUNCTION door_fish(part text) RETURNS uuid[] LANGUAGE sql STABLE PARALLEL SAFE AS $$
      SELECT coalesce(array_agg(fish_id), '{}') FROM hand_over
      WHERE to_id = door_account() AND moved_on IS NOT NULL AND ended_on IS NULL AND withdrawn_at IS NULL
        AND CASE part WHEN 'scores' THEN scores WHEN 'photos' THEN photos WHEN 'notes' THEN notes ELSE true END
    $$`,
   // Whether fish were offered to whoever asks, or by them.
-  `CREATE FUNCTION door_handed() RETURNS boolean LANGUAGE sql STABLE PARALLEL SAFE AS $$
+  `CREATE OR REPLACE FUNCTION door_handed() RETURNS boolean LANGUAGE sql STABLE PARALLEL SAFE AS $$
      SELECT EXISTS (SELECT 1 FROM hand_over WHERE door_account() IN (from_id, to_id))
    $$`,
 ];

@@ -32,6 +32,7 @@ import { ExchangeTold1764196000000 } from './1764196000000-exchange-told.js';
 import { HandOvers1764201000000 } from './1764201000000-hand-overs.js';
 import { Keepers1764205000000 } from './1764205000000-keepers.js';
 import { Club1764206000000 } from './1764206000000-club.js';
+import { TagsOfHandOvers1764207000000 } from './1764207000000-tags-of-hand-overs.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -69,4 +70,5 @@ export const migrations = [
   HandOvers1764201000000,
   Keepers1764205000000,
   Club1764206000000,
+  TagsOfHandOvers1764207000000,
 ];

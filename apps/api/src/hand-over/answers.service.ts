@@ -152,7 +152,8 @@ export class AnswersService {
       quarantineUntil: days === null ? null : dayAfter(today, days - 1),
     };
     // Whether it was taken back meanwhile, only the install knows where it was offered.
-    if (!row.madeHere) return this.note(m, row, answer, 'accepted', account);
+    if (!row.madeHere)
+      return this.note(m, row, { ...answer, newTag: tag ?? null }, 'accepted', account);
     if ((await accountWithId(this.dataSource, row.fromId)) === null)
       throw fieldError({
         field: 'ids',

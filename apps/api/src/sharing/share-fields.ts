@@ -91,6 +91,7 @@ export const shareGroups = [
   'waterReadings',
   'photos',
   'carePlans',
+  'handOvers',
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
 
@@ -159,6 +160,13 @@ const fieldsTogether: Partial<Record<ShareGroup, readonly (readonly string[])[]>
     ],
   ],
   carePlans: [['name', 'steps']],
+  // What the receiver says, and what the giver says.
+  handOvers: [
+    ['answer', 'answeredOn', 'answerWord', 'quarantineUntil', 'newTag'],
+    ['movedOn', 'turn'],
+    ['returnAs', 'returnSaidOn', 'returnWord'],
+    ['endedAs', 'endedOn'],
+  ],
 };
 
 const kind = (
@@ -184,6 +192,8 @@ const kind = (
 /** Brought by version 2 of the format, and by version 5. */
 const second = { since: 2 };
 const fifth = { since: 5 };
+/** Later than version 5, and no version of its own: programs that do not know it leave it out, and files without it say nothing of it. */
+const afterFifth = { since: 6 };
 
 /** What of each record is shared, in the order in which the groups stand in the file. */
 export const sharedKinds: readonly SharedKind[] = [
@@ -460,6 +470,45 @@ export const sharedKinds: readonly SharedKind[] = [
     [ofPerson, to('lineId', 'lines'), field('name', 'name'), field(careSteps, 'steps')],
     ['personId', 'lineId'],
     fifth,
+  ),
+  kind(
+    'handOvers',
+    'hand_over',
+    'hand_over',
+    [
+      field('id', 'groupId'),
+      to('fishId', 'fish'),
+      to('fromId', 'people'),
+      may('id', 'toId', { pointsTo: 'people' }),
+      field('name', 'toName'),
+      field(z.enum(['gift', 'sale', 'loan']), 'kind'),
+      field('date', 'offeredOn'),
+      may('date', 'backOn', { happened: null }),
+      may('text', 'word'),
+      may('text', 'healthNote'),
+      field('boolean', 'laterSpawns'),
+      field('boolean', 'scores'),
+      field('boolean', 'photos'),
+      field('boolean', 'notes'),
+      field('word', 'tag'),
+      choice('sex', Sex),
+      may('date', 'hatchDate'),
+      may('word', 'lineCode'),
+      may(z.enum(['accepted', 'declined']), 'answer'),
+      may('date', 'answeredOn'),
+      may('text', 'answerWord'),
+      may('date', 'quarantineUntil', { happened: null }),
+      may('word', 'newTag'),
+      may('date', 'movedOn'),
+      may('integer', 'turn'),
+      may(z.enum(['came_back', 'died']), 'returnAs'),
+      may('date', 'returnSaidOn'),
+      may('text', 'returnWord'),
+      may(z.enum(['came_back', 'died', 'kept', 'handed_on']), 'endedAs'),
+      may('date', 'endedOn'),
+    ],
+    [],
+    afterFifth,
   ),
 ];
 

@@ -55,6 +55,8 @@ export const labeller = (
         return `${name(record['fishId'] ?? record['spawnId'])}, picture`;
       case 'carePlans':
         return `${name(record['lineId'])}, ${String(record['name'])}`;
+      case 'handOvers':
+        return `${String(record['tag'])}, to ${String(record['toName'])}`;
       case 'classCounts':
         return `${name(record['spawnId'])}, ${String(record['phenotype'])}`;
     }

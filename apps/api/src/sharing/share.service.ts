@@ -7,13 +7,17 @@ import { whenOthersWrite } from '../database/when-others-write.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { PhotoFiles } from '../photo-files/photo-files.js';
+import { settleHandOvers } from '../stock/hand-over-settling.js';
 import { namesOfPeople } from '../stock/people-rows.js';
+import { RecordStore } from '../stock/record-store.js';
+import { handOversOf } from './hand-over-rule.js';
 import { wordsOf } from './install-keys.js';
 import { type LineFileRead, readLineFile } from './line-file/read-line-file.js';
 import { ReceivedFiles } from './line-file/received-files.js';
 import { lineFileStream } from './line-file/write-line-file.js';
 import { type FileMaker, makerOf } from './makers.js';
 import { ownKeys } from './own-keys.js';
+import { partnerInstall } from './partners/partner-install-rows.js';
 import { pageProgram } from './reading-program.js';
 import { agreeOn } from './share-agreements.js';
 import {
@@ -58,6 +62,7 @@ export class ShareService {
     private readonly clock: Clock,
     private readonly photos: PhotoFiles,
     private readonly received: ReceivedFiles,
+    private readonly records: RecordStore,
   ) {}
 
   /** A line as a signed file for whoever is given it, as a stream of its bytes. */
@@ -149,7 +154,8 @@ export class ShareService {
     return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
       const known = await makerOf(manager, maker, madeFor);
       const own = await countToCome(manager);
-      return { items: await planShare(manager, file, own, this.latest(), without), maker: known };
+      const theirs = await this.handOversOf(manager, maker, without);
+      return { items: await planShare(manager, file, own, this.latest(), theirs), maker: known };
     });
   }
 
@@ -164,6 +170,41 @@ export class ShareService {
       const isAway = item.kind.group === 'photos' && away.has(item.record['sha256'] as string);
       return isAway && item.record['withdrawnAt'] === null ? PHOTO_WORD : whyOut(item);
     };
+  }
+
+  /** Of hand-overs, only what is theirs to say whose install signed the file; and only of one that is paired with this one. */
+  private async handOversOf(
+    manager: EntityManager,
+    maker: LineFileRead['maker'],
+    whyOut: KeptOut,
+  ): Promise<KeptOut> {
+    const partner = maker === null ? null : await partnerInstall(manager, maker.install);
+    return handOversOf(partner?.personId ?? null, whyOut);
+  }
+
+  /** Writes what a file brings, then does to fish what hand-overs in it say; what of the file depends on that is looked at once more. */
+  private async write(
+    manager: EntityManager,
+    { file }: LineFileRead,
+    by: string,
+    plan: () => Promise<SharePlanItem[]>,
+  ): Promise<SharePlanItem[]> {
+    const items = await plan();
+    refuseClashes(file, items);
+    await writePlan(manager, file, items, by);
+    await keepMet(manager, items);
+    const handed = items.filter(
+      ({ kind, outcome }) =>
+        kind.group === 'handOvers' && (outcome === 'added' || outcome === 'updated'),
+    );
+    const ids = handed.map(({ record }) => record.id);
+    const done = { day: this.clock.today(), by, accountId: null };
+    if (!(await settleHandOvers(manager, this.records, ids, done))) return items;
+    const again = await plan();
+    refuseClashes(file, again);
+    await writePlan(manager, file, again, by);
+    await keepMet(manager, again);
+    return items;
   }
 
   /**
@@ -186,11 +227,11 @@ export class ShareService {
       await manager.query(`SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE`);
       const maker = await makerOf(manager, read.maker, read.madeFor);
       const own = await nextCount(manager);
-      const items = await planShare(manager, file, own, this.latest(), without);
-      refuseClashes(file, items);
-      await writePlan(manager, file, items, by);
+      const theirs = await this.handOversOf(manager, read.maker, without);
+      const items = await this.write(manager, read, by, () =>
+        planShare(manager, file, own, this.latest(), theirs),
+      );
       if (file.version < STAMPED_VERSION) await agreeOn(manager, items, new Date(file.exportedAt));
-      await keepMet(manager, items);
       await keepInstalls(manager, file.installs, own.install);
       // A copy of this install may have gone further: no count is given out twice.
       const seen = file.stamps.map((stamp) => stamp[own.install] ?? 0);

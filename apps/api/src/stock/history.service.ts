@@ -40,6 +40,7 @@ export interface Doing {
 
 const bookkeeping = new Set([
   ...['id', 'revision', 'createdAt', 'updatedAt', 'withdrawnAt', 'byAccountId'],
+  ...['madeHere', 'applied'],
 ]);
 
 const comparable = (value: unknown): unknown =>

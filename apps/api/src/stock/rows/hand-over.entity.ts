@@ -101,6 +101,10 @@ export class HandOverRow extends RecordRow {
   @Column('date', { name: 'quarantine_until', nullable: true })
   quarantineUntil: string | null;
 
+  /** The tag that the receiver gives it, where that is another one: it goes back with the answer. */
+  @Column('text', { name: 'new_tag', nullable: true })
+  newTag: string | null;
+
   /** When it moved: said where the offer was made, which alone knows that it was not taken back. */
   @Column('date', { name: 'moved_on', nullable: true })
   movedOn: string | null;

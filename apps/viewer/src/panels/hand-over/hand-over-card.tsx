@@ -6,6 +6,7 @@ import { Sheet } from '../../components/sheet.js';
 import { SessionContext } from '../../session/session-context.js';
 import { today } from '../../wording/figures.js';
 import { stateWords } from '../../wording/hand-over-words.js';
+import { capital } from '../../wording/words.js';
 import { AcceptForm } from './accept-form.js';
 import { LaterSpawns } from './later-spawns.js';
 import { LoanReturnForm, PutOffForm } from './loan-forms.js';
@@ -36,7 +37,7 @@ export function HandOverCard({ handOvers }: HandOverCardProps) {
         ))}
         {first.lineCode !== null && <span className="lw-quiet"> of line {first.lineCode}</span>}
       </h3>
-      <p>{stateWords(first)}</p>
+      <p>{capital(stateWords(first))}</p>
       <Words handOver={first} />
       {!looking && <Actions handOver={first} tags={tags} onOpen={setOpened} />}
       {first.laterSpawnsSeen && first.movedOn !== null && first.side === 'GIVER' && (

@@ -5,6 +5,7 @@ import { FISH_OF_LINE_TO_HAND_OVER, type OfferedFish } from '../../api/hand-over
 import { useRead } from '../../api/use-read.js';
 import { Shown } from '../../components/states.js';
 import { dispositionWord } from '../../wording/words.js';
+import styles from './offer-form.module.css';
 
 const ALIVE = ['UNSORTED', 'KEEPER', 'HOLD', 'PLACED'] as const;
 
@@ -30,7 +31,7 @@ function Others({ fish, line }: { fish: OfferedFish; line: { id: string; code: s
   const { field } = useController<{ others: string[] }, 'others'>({ name: 'others' });
   const chosen: readonly string[] = field.value;
   return (
-    <fieldset className="lw-fieldset">
+    <fieldset className={styles['group']}>
       <legend>More fish of line {line.code}</legend>
       <Shown read={read} what="the fish">
         {({ fishList }) => {

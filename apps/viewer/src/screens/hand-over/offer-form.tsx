@@ -15,6 +15,7 @@ import {
 import { Caution } from '../../components/notice.js';
 import { RecordForm } from '../../components/record-form.js';
 import { FishOfLine } from './fish-of-line.js';
+import styles from './offer-form.module.css';
 
 const OTHER = 'other';
 
@@ -140,7 +141,7 @@ function HealthNote() {
 /** What of the record goes along, and what comes back of it. */
 function GoesAlong() {
   return (
-    <fieldset className="lw-fieldset">
+    <fieldset className={styles['group']}>
       <legend>Goes along with the record</legend>
       <TickField name="withScores" label="Scores and looks on score sheets" />
       <TickField name="withPhotos" label="Photos" />

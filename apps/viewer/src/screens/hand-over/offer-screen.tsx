@@ -6,6 +6,7 @@ import { Screen } from '../../components/screen.js';
 import { Empty, Shown } from '../../components/states.js';
 import { SessionContext } from '../../session/session-context.js';
 import { OfferForm } from './offer-form.js';
+import styles from './offer-form.module.css';
 
 /**
  * Fish offered to somebody: `/fish/ID/hand-over`, with `?to=PERSON` and `&kind=GIFT`, `SALE` or `LOAN` filled in where it is known whom
@@ -51,14 +52,16 @@ function Offer({ fish }: { fish: OfferedFish }) {
             Nobody else has an account here. Invite somebody first; what they see is up to you.
           </Empty>
         ) : (
-          <OfferForm
-            fish={fish}
-            people={fishReceivers}
-            byName={partner}
-            toId={search.get('to') ?? ''}
-            kind={KINDS.find((kind) => kind === asked) ?? 'GIFT'}
-            onOffered={() => void navigate('/hand-overs')}
-          />
+          <div className={styles['form']}>
+            <OfferForm
+              fish={fish}
+              people={fishReceivers}
+              byName={partner}
+              toId={search.get('to') ?? ''}
+              kind={KINDS.find((kind) => kind === asked) ?? 'GIFT'}
+              onOffered={() => void navigate('/hand-overs')}
+            />
+          </div>
         )
       }
     </Shown>
