@@ -226,6 +226,19 @@ describe('heredity, looked at', () => {
     await page.screenshot({ path: join(folder, 'carriers-brood.png') });
   });
 
+  it('tells who carries an allele, from the list of loci', async () => {
+    await settle('/loci');
+    await page.getByRole('link', { name: 'Who carries Double tail' }).click();
+    await page.getByRole('heading', { name: 'Who carries Double tail' }).waitFor();
+    const table = page.getByRole('table', { name: 'Fish that carry it, the surest first' });
+    await table.waitFor();
+    const rows = await table.getByRole('row').count();
+    await page.getByText(/^Of \d+ fish in use: /).waitFor();
+    await page.getByLabel('Line').selectOption({ index: 1 });
+    await expect.poll(async () => await table.getByRole('row').count()).toBeLessThan(rows);
+    expect(await screenFaults(page)).toEqual([]);
+  });
+
   it('shows the records that cannot all be true', async () => {
     await settle('/contradictions');
     const clash = page.getByRole('article', { name: /^Contradiction at Iridescence/ });

@@ -15,6 +15,8 @@ import { TestMatingsService } from './test-matings.service.js';
 import { EvidenceService } from './evidence.service.js';
 import { PosteriorsService } from './posteriors.service.js';
 import { RecordLinks } from './record-links.js';
+import { WhoCarriesResolver } from './who-carries.resolver.js';
+import { WhoCarriesService } from './who-carries.service.js';
 import { TaskRunner } from './task-runner.js';
 
 /** What fish are likely to carry, worked out from the records of the whole stock. */
@@ -26,6 +28,8 @@ import { TaskRunner } from './task-runner.js';
     TaskRunner,
     CarriersService,
     CarriersResolver,
+    WhoCarriesService,
+    WhoCarriesResolver,
     RecordLinks,
     PairOutlookService,
     BroodOutlookService,

@@ -94,6 +94,24 @@ export const nearRecords = (
     .map((record) => ({ record, relation: relationTo(stock, links, fish, record) }));
 };
 
+/** All fish that some record is about kin of, however far. Cost: the pedigree once. */
+export const kinOfRecords = (
+  stock: StockEvidence,
+  records: readonly EvidenceRecord[],
+): ReadonlySet<string> => {
+  const links = linksOf(stock.parentages);
+  const found = new Set(records.flatMap(({ fishIds }) => fishIds));
+  const edge = [...found];
+  for (let at = edge.pop(); at !== undefined; at = edge.pop()) {
+    for (const near of [...(links.parents.get(at) ?? []), ...(links.young.get(at) ?? [])]) {
+      if (found.has(near)) continue;
+      found.add(near);
+      edge.push(near);
+    }
+  }
+  return found;
+};
+
 /** Whether any of the records is about kin of the fish, however far. */
 export const bearsOn = (
   stock: StockEvidence,

@@ -395,3 +395,61 @@ export const WITHDRAW_PHENOTYPE = graphql(`
     }
   }
 `);
+
+export const WHO_CARRIES = graphql(
+  `
+    query WhoCarries($locusId: ID!, $alleleId: ID, $lineId: ID, $after: String) {
+      whoCarries(locusId: $locusId, alleleId: $alleleId, lineId: $lineId) {
+        locusId
+        locusName
+        alleleId
+        alleles {
+          id
+          symbol
+          name
+        }
+        inUse
+        sure
+        possible
+        unlikely
+        notKnown
+        recordCount
+        founders
+        assumed
+        method
+        whyNone
+        waiting {
+          ...ComputationParts
+        }
+        carriers(first: 50, after: $after) {
+          totalCount
+          pageInfo {
+            hasNextPage
+            endCursor
+          }
+          edges {
+            node {
+              probability
+              twice
+              only
+              fish {
+                id
+                tag
+                name
+                sex
+                line {
+                  id
+                  code
+                }
+              }
+            }
+          }
+        }
+      }
+    }
+  `,
+  [computationParts],
+);
+
+export type WhoCarries = ResultOf<typeof WHO_CARRIES>['whoCarries'];
+export type LikelyCarrier = WhoCarries['carriers']['edges'][number]['node'];

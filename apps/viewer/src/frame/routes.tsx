@@ -80,6 +80,9 @@ const screens: RouteObject[] = [
   at('rounds/:id', () => import('../screens/round/round-screen.js').then((m) => m.RoundScreen)),
   at('crosses', () => import('../screens/crosses/crosses-screen.js').then((m) => m.CrossesScreen)),
   at('loci', () => import('../screens/loci/loci-screen.js').then((m) => m.LociScreen)),
+  at('loci/:id/carriers', () =>
+    import('../screens/loci/carriers-screen.js').then((m) => m.CarriersScreen),
+  ),
   at('inheritance', () =>
     import('../screens/inheritance/inheritance-screen.js').then((m) => m.InheritanceScreen),
   ),

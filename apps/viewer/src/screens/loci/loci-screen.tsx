@@ -112,6 +112,11 @@ function Locus({ locus }: { locus: KnownLocus }) {
           {locus.computable ? 'worked out in crosses' : 'not worked out in crosses'}
           {locus.own && ` · your own, version ${locus.version}`}
         </span>
+        {locus.computable && (
+          <Link to={`/loci/${locus.id}/carriers`} aria-label={`Who carries ${locus.name}`}>
+            Who carries it
+          </Link>
+        )}
       </div>
       {locus.isWithdrawn && (
         <div className="lw-notice lw-notice-caution" role="note">
