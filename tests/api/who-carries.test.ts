@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { recordsOn, type Records } from './carrier-records.js';
 import { type RunningApi, startApi } from './harness.js';
 
-const WHO = `query ($locusId: ID!, $alleleId: ID, $lineId: ID, $least: Float, $first: Int!, $after: String) {
+const WHO = `query ($locusId: String!, $alleleId: String, $lineId: ID, $least: Float, $first: Int!, $after: String) {
   whoCarries(locusId: $locusId, alleleId: $alleleId, lineId: $lineId, least: $least) {
     locusName alleleId inUse sure possible unlikely notKnown recordCount whyNone
     carriers(first: $first, after: $after) { totalCount pageInfo { hasNextPage endCursor }

@@ -234,7 +234,7 @@ describe('heredity, looked at', () => {
     await table.waitFor();
     const rows = await table.getByRole('row').count();
     await page.getByText(/^Of \d+ fish in use: /).waitFor();
-    await page.getByLabel('Line').selectOption({ index: 1 });
+    await page.getByLabel('Line', { exact: true }).selectOption({ index: 1 });
     await expect.poll(async () => await table.getByRole('row').count()).toBeLessThan(rows);
     expect(await screenFaults(page)).toEqual([]);
   });

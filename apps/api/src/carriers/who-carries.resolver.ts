@@ -20,9 +20,9 @@ export class WhoCarriesResolver {
     complexity: ({ childComplexity }) => 5 + childComplexity,
   })
   whoCarries(
-    @Args('locusId', { type: () => ID, description: 'The locus.' }) locusId: string,
+    @Args('locusId', { type: () => String, description: 'The locus.' }) locusId: string,
     @Args('alleleId', {
-      type: () => ID,
+      type: () => String,
       nullable: true,
       description: 'The allele; the last one of the locus when absent.',
     })

@@ -398,7 +398,7 @@ export const WITHDRAW_PHENOTYPE = graphql(`
 
 export const WHO_CARRIES = graphql(
   `
-    query WhoCarries($locusId: ID!, $alleleId: ID, $lineId: ID, $after: String) {
+    query WhoCarries($locusId: String!, $alleleId: String, $lineId: ID, $after: String) {
       whoCarries(locusId: $locusId, alleleId: $alleleId, lineId: $lineId) {
         locusId
         locusName
