@@ -226,6 +226,37 @@ describe('heredity, looked at', () => {
     await page.screenshot({ path: join(folder, 'carriers-brood.png') });
   });
 
+  it('on a fish: its best mates are those of the list of pairs, in their order', async () => {
+    const { fish } = await ask<{ fish: { line: { id: string } } }>(
+      page,
+      `query ($id: ID!) { fish(id: $id) { line { id } } }`,
+      { id: ids.sire },
+    );
+    interface Found {
+      pairingCandidates: { edges: { node: { sire: { id: string }; dam: { tag: string } } }[] };
+    }
+    const pairs = async (more: object, first: number) => {
+      const { pairingCandidates } = await ask<Found>(
+        page,
+        `query ($input: PairingInput!, $first: Int) { pairingCandidates(input: $input, sort: WORTH, first: $first) {
+          edges { node { sire { id } dam { tag } } } } }`,
+        { input: { lineIds: [fish.line.id], linesOfPair: 'WITHIN', ...more }, first },
+      );
+      return pairingCandidates.edges.map(({ node }) => node);
+    };
+    const [first] = await pairs({}, 1);
+    const sireId = first?.sire.id ?? '';
+    const best = (await pairs({ sireIds: [sireId] }, 5)).map(({ dam }) => dam.tag);
+    expect(best.length).toBeGreaterThan(1);
+    await settle(`/fish/${sireId}`);
+    await page.getByRole('button', { name: 'Show the best mates' }).click();
+    const links = page.getByRole('table', { name: 'Best mates' }).locator('a.lw-tag');
+    await links.first().waitFor();
+    expect((await links.allInnerTexts()).map((text) => text.trim().split(/\s+/).at(-1))).toEqual(
+      best,
+    );
+  });
+
   it('tells who carries an allele, from the list of loci', async () => {
     await settle('/loci');
     await page.getByRole('link', { name: 'Who carries Double tail' }).click();

@@ -13,6 +13,7 @@ import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { CommentsSection } from '../../panels/comments-section.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
+import { BestMatesSection } from './best-mates-section.js';
 import { CarriersSection } from './carriers-section.js';
 import { CorrectFishForm } from './correct-fish-form.js';
 import { DecideForm } from './decide-form.js';
@@ -117,6 +118,7 @@ function FishSections({ fish }: { fish: FishFacts }) {
       <FishHandOversSection fishId={fish.id} />
       <PassesOnSection fish={fish} />
       <CarriersSection fish={fish} />
+      <BestMatesSection fish={fish} />
       <FishPhotos fish={fish} />
       <FishPedigreeSection fish={fish} />
       <InbreedingSourcesSection fish={fish} />
