@@ -211,6 +211,7 @@ describe('a restore into a fresh install', () => {
       ...['Backups', 'TheDoor', 'PeopleAndCareRecords', 'PeopleWithAccounts', 'LineGrants'],
       ...['WaysIn', 'PartnerInstalls', 'OwnData', 'ExchangeTold', 'HandOvers', 'Keepers', 'Club'],
       'TagsOfHandOvers',
+      'MakersOfPairs',
     ];
     const tablesAdded = [
       ...['line_grant', 'passkey', 'partner_install', 'erased_record', 'hand_over', 'kept_line'],
@@ -218,6 +219,7 @@ describe('a restore into a fresh install', () => {
     ];
     const added = [
       ...['program_version', 'role', 'by_account_id', 'taken_back_by_account_id', 'erased_at'],
+      'maker_id',
     ];
     // Made after them, and by whom it was said from the first.
     const made = ['line_purpose', 'round', 'round_pair', 'line_route', 'record_stamp'];

@@ -360,11 +360,11 @@ describe('figures over several keepers', () => {
   });
 
   it('are told from three keepers who said that theirs count, and not from two', async () => {
-    expect(await hatch(ada)).toMatchObject({ keepers: 0, broods: 0, costs: [] });
+    expect(await hatch(ada)).toMatchObject({ keepers: null, broods: null, costs: [] });
     await consent(ada, ids['ada']!, true, true);
     await consent(bo, ids['bo']!, false, true);
     const ofTwo = await hatch(ada);
-    expect(ofTwo).toMatchObject({ keepers: 2, costs: [] });
+    expect(ofTwo).toMatchObject({ keepers: null, broods: null, costs: [] });
     expect(ofTwo.whyNot).toMatch(/fewer than 3 keepers/);
     await consent(cy, ids['cy']!, false, true);
     for (const browser of [ada, api, partner]) {
@@ -381,7 +381,7 @@ describe('figures over several keepers', () => {
 
   it('are not told anew when one keeper alone ends it', async () => {
     await consent(cy, ids['cy']!, true, false);
-    expect(await hatch(ada)).toMatchObject({ keepers: 2, costs: [] });
+    expect(await hatch(ada)).toMatchObject({ keepers: null, broods: null, costs: [] });
     const dot = await joined(api, 'Dotty', 'KEEPER');
     const [line = ''] = await lineOf(dot, 'DOT');
     await broods(dot, 'DOT', line);
@@ -424,5 +424,61 @@ describe('figures over several keepers', () => {
     expect(told['fish']).toBeGreaterThanOrEqual(12);
     expect(told['low']!).toBeLessThan(told['mean']!);
     expect(told['high']!).toBeGreaterThan(told['mean']!);
+  });
+});
+
+describe('one round in two fish rooms', () => {
+  const ASSIGN = `mutation ($input: AssignPairingInput!) { assignPairing(input: $input) { revision maker { name } } }`;
+  const MINE = '{ pairings(states: [PLANNED], mine: true) { id note maker { name } } }';
+  const MAKERS = 'query ($id: ID!) { pairMakers(lineId: $id) { name } }';
+  let pairingId = '';
+  const assign = (browser: Browser, personId: string | null) =>
+    browser.send(ASSIGN, { input: { pairingId, personId } });
+  const mine = async (browser: Browser) =>
+    (await askedIn<{ pairings: { id: string; note: string | null }[] }>(browser, MINE)).pairings;
+
+  beforeAll(async () => {
+    const make = newRecords(api);
+    const lineId = ids['house'] ?? '';
+    const sireId = await make.createFish({ tag: 'H-M', sex: 'MALE', lineId });
+    const damId = await make.createFish({ tag: 'H-F', sex: 'FEMALE', lineId });
+    Object.assign(ids, { houseSire: sireId, houseDam: damId });
+    pairingId = await make.planPairing({
+      ...{ sireId, damId, plannedOn: today(), confirmed: true, note: 'In the tall tank' },
+    });
+  });
+
+  it('gives a pair to whoever may breed with the line, and to nobody else', async () => {
+    for (const id of [partner.id, ada.id, randomUUID()])
+      expect(codeOf(await assign(api, id))).toBe('VALIDATION');
+    await records.query(`UPDATE line_grant SET level = 'breed' WHERE account_id = $1`, [
+      partner.id,
+    ]);
+    expect((await api.send(MAKERS, { id: ids['house'] })).data).toEqual({
+      pairMakers: [{ name: 'Test keeper' }, { name: 'Pelle' }],
+    });
+    expect((await assign(api, partner.id)).data).toEqual({
+      assignPairing: { revision: 2, maker: { name: 'Pelle' } },
+    });
+    expect(codeOf(await bo.send(MAKERS, { id: ids['house'] }))).toBe('NOT_FOUND');
+    expect(codeOf(await assign(bo, bo.id))).toBe('NOT_FOUND');
+  });
+
+  it('shows each their own, and lets whoever makes a pair record its spawn', async () => {
+    expect(await mine(api)).toEqual([]);
+    // Notes of the line are not lent, but this one is about what they make.
+    expect(await mine(partner)).toMatchObject([{ id: pairingId, note: 'In the tall tank' }]);
+    const spawn = await partner.send(
+      'mutation ($input: PairingSpawnInput!) { recordPairingSpawn(input: $input) { tag person { name } } }',
+      { input: { pairingId, tag: 'PELLE-1', lineId: ids['house'], spawnedOn: daysAgo(1) } },
+    );
+    expect(spawn.data).toEqual({
+      recordPairingSpawn: { tag: 'PELLE-1', person: { name: 'Pelle' } },
+    });
+    const [row] = (await records.query('SELECT state, note FROM pairing WHERE id = $1', [
+      pairingId,
+    ])) as object[];
+    expect(row).toEqual({ state: 'spawned', note: 'In the tall tank' });
+    expect(await mine(partner)).toEqual([]);
   });
 });

@@ -98,6 +98,8 @@ const ONE_OF: Readonly<Record<string, string>> = {
   male: `SELECT id FROM fish WHERE sex = 'male' AND spawn_id IS NOT NULL AND withdrawn_at IS NULL ORDER BY tag LIMIT 1`,
   female: `SELECT id FROM fish WHERE sex = 'female' AND spawn_id IS NOT NULL AND withdrawn_at IS NULL ORDER BY tag LIMIT 1`,
   fish: 'SELECT f.id FROM fish f JOIN score s ON s.fish_id = f.id ORDER BY f.tag LIMIT 1',
+  // Others are worked out anew when records change, and those of before go.
+  computation: `SELECT id FROM computation WHERE kind = 'import' ORDER BY id LIMIT 1`,
   partner_install: 'SELECT install_id AS id FROM partner_install LIMIT 1',
   person: 'SELECT id FROM person WHERE NOT here ORDER BY id LIMIT 1',
 };
@@ -165,7 +167,8 @@ export const hideRecords = async (
   });
   for (const row of ROWS) {
     const [table] = row.split(' ');
-    const there = (await records.query(`SELECT 1 FROM ${table} LIMIT 1`)) as unknown[];
+    const kept = table === 'computation' ? `WHERE kind = 'import'` : '';
+    const there = (await records.query(`SELECT 1 FROM ${table} ${kept} LIMIT 1`)) as unknown[];
     if (there.length === 0) await records.query(`INSERT INTO ${row} FROM ${AT_HAND}`);
   }
   const found = await idsOfRecords(records);

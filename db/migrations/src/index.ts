@@ -33,6 +33,7 @@ import { HandOvers1764201000000 } from './1764201000000-hand-overs.js';
 import { Keepers1764205000000 } from './1764205000000-keepers.js';
 import { Club1764206000000 } from './1764206000000-club.js';
 import { TagsOfHandOvers1764207000000 } from './1764207000000-tags-of-hand-overs.js';
+import { MakersOfPairs1764208000000 } from './1764208000000-makers-of-pairs.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -71,4 +72,5 @@ export const migrations = [
   Keepers1764205000000,
   Club1764206000000,
   TagsOfHandOvers1764207000000,
+  MakersOfPairs1764208000000,
 ];

@@ -4,11 +4,17 @@ import { LoadColumn, LoadStage, LoadVerdict } from '../merit/line-load.model.js'
 /** What every pooled figure tells of what is in it. */
 @ObjectType({ isAbstract: true })
 class PooledModel {
-  @Field(() => Int, { description: 'Keepers whose records are in it.' })
-  keepers: number;
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Keepers whose records are in it; null where that is not told.',
+  })
+  keepers: number | null;
 
-  @Field(() => Int, { description: 'Lines in it.' })
-  lines: number;
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Lines in it; null where that is not told.',
+  })
+  lines: number | null;
 
   @Field(() => String, { nullable: true, description: 'Why nothing is told; null where it is.' })
   whyNot: string | null;
@@ -45,8 +51,11 @@ export class PooledStageModel extends PooledModel {
   @Field(() => LoadStage, { description: 'The stage.' })
   stage: LoadStage;
 
-  @Field(() => Int, { description: 'Broods in it.' })
-  broods: number;
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Broods in it; null where that is not told.',
+  })
+  broods: number | null;
 
   @Field(() => [PooledCostModel], { description: 'Empty where nothing is told.' })
   costs: PooledCostModel[];
@@ -56,8 +65,11 @@ export class PooledStageModel extends PooledModel {
   description: 'How much of a trait is inherited over several keepers’ lines.',
 })
 export class PooledHeritabilityModel extends PooledModel {
-  @Field(() => Int, { description: 'Scored fish in it.' })
-  fish: number;
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Scored fish in it; null where that is not told.',
+  })
+  fish: number | null;
 
   @Field(() => Float, { nullable: true, description: 'Mean, to two digits.' })
   mean: number | null;

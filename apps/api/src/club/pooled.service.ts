@@ -59,17 +59,23 @@ export class PooledService {
         keeperOf,
       );
       const none = { mean: null, low: null, high: null, fromPrior: null };
-      const about = { keepers: told.keepers, lines: told.lineIds.length, fish: told.rows };
-      if (told.whyNot !== null) return { ...about, ...none, whyNot: told.whyNot };
+      const { rows: fish, ...about } = countsTold(told);
+      if (told.whyNot !== null) return { ...about, fish, ...none, whyNot: told.whyNot };
       const taken = [...looks.rows.keys()].filter((k) =>
         told.lineIds.includes(looks.rows[k]!.lineId),
       );
       const { heritability, refusal } = await looks.workOut(taken);
       if (heritability === null)
-        return { ...about, ...none, whyNot: refusal?.message ?? 'These scores give no figure.' };
+        return {
+          ...about,
+          fish,
+          ...none,
+          whyNot: refusal?.message ?? 'These scores give no figure.',
+        };
       const band = heritability.bands.find(({ probability }) => probability === 0.95);
       return {
         ...about,
+        fish,
         mean: rounded(heritability.mean),
         low: orNull(band?.low ?? null),
         high: orNull(band?.high ?? null),
@@ -106,6 +112,12 @@ export class PooledService {
   }
 }
 
+/** How much is in a figure; where it is not told, that would be told of one keeper or two. */
+const countsTold = ({ keepers, lineIds, rows, whyNot }: Disclosure) =>
+  whyNot === null
+    ? { keepers, lines: lineIds.length, rows }
+    : { keepers: null, lines: null, rows: null };
+
 /** Rows of the lines that go in, with their line by number. */
 const countsOf = ({ rows, counts }: BroodStage, { lineIds }: Disclosure): StageCounts => {
   const taken = [...rows.keys()].filter((row) => lineIds.includes(rows[row]!.brood.lineId));
@@ -124,15 +136,17 @@ const countsOf = ({ rows, counts }: BroodStage, { lineIds }: Disclosure): StageC
 const toStage = (
   { stage, told }: { stage: BroodStage; told: Disclosure },
   load: StageLoad | undefined,
-): PooledStageModel => ({
-  stage: stage.stage,
-  keepers: told.keepers,
-  lines: told.lineIds.length,
-  broods: told.rows,
-  whyNot: told.whyNot ?? load?.refusal?.message ?? null,
-  // Survival without inbreeding is that of one line, and is not told.
-  costs: (load?.costs ?? []).map(({ column, perGamete, low, high, verdict }) => ({
-    ...{ column, verdict, perGamete: rounded(perGamete) },
-    ...{ low: orNull(low), high: orNull(high) },
-  })),
-});
+): PooledStageModel => {
+  const { rows: broods, ...counts } = countsTold(told);
+  return {
+    stage: stage.stage,
+    ...counts,
+    broods,
+    whyNot: told.whyNot ?? load?.refusal?.message ?? null,
+    // Survival without inbreeding is that of one line, and is not told.
+    costs: (load?.costs ?? []).map(({ column, perGamete, low, high, verdict }) => ({
+      ...{ column, verdict, perGamete: rounded(perGamete) },
+      ...{ low: orNull(low), high: orNull(high) },
+    })),
+  };
+};

@@ -187,3 +187,22 @@ export class PairingSpawnInput {
   @ConfirmedSpawn()
   confirmed?: boolean | null;
 }
+
+@InputType({ description: 'Who makes a planned pair.' })
+export class AssignPairingInput {
+  @Field(() => ID, { description: 'The pair.' })
+  pairingId: string;
+
+  @Field(() => ID, {
+    nullable: true,
+    description:
+      'Whoever makes it: of the household, whose line it is, or who may breed with both fish; absent: nobody is named.',
+  })
+  personId?: string | null;
+
+  @Field(() => Int, {
+    nullable: true,
+    description: 'Revision the pair was read at; a newer one is an error.',
+  })
+  revision?: number | null;
+}

@@ -13,4 +13,5 @@ export const toPairing = (row: PairingRow): PairingModel => ({
   personId: row.personId,
   sireId: row.sireId,
   damId: row.damId,
+  makerId: row.makerId,
 });

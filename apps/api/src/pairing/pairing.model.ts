@@ -37,6 +37,8 @@ export class PairingModel extends RecordModel {
   personId: string;
   sireId: string;
   damId: string;
+  /** Loaded as `maker`. */
+  makerId: string | null;
 }
 
 @ObjectType('Reason', { description: 'One reason for or against a pairing.' })

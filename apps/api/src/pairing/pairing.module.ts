@@ -5,6 +5,7 @@ import { KinshipModule } from '../kinship/kinship.module.js';
 import { LociModule } from '../loci/loci.module.js';
 import { SpawnsModule } from '../spawns/spawns.module.js';
 import { JobsModule } from '../jobs/jobs.module.js';
+import { MakersService } from './makers.service.js';
 import { PairingsService } from './pairings.service.js';
 import { PairingResolver } from './pairing.resolver.js';
 import { JudgingService } from './judging.service.js';
@@ -33,6 +34,7 @@ import { PairObstaclesLoader } from './pair-obstacles.loader.js';
   ],
   providers: [
     PairingsService,
+    MakersService,
     PairingResolver,
     WorthBasisService,
     ErrorsTogetherService,

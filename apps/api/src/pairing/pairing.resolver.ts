@@ -11,7 +11,7 @@ import {
 } from '@nestjs/graphql';
 import { PersonLoader } from '../stock/person.loader.js';
 import { Clock } from '../clock/clock.js';
-import { CurrentPerson } from '../accounts/session.guard.js';
+import { CurrentAccount, CurrentPerson } from '../accounts/session.guard.js';
 import { PersonModel } from '../accounts/session.model.js';
 import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
@@ -29,13 +29,15 @@ import { toPairing } from './pairing.mapper.js';
 import { PairObstaclesLoader } from './pair-obstacles.loader.js';
 import { toWarning } from './judging.mapper.js';
 import { PairWarningModel, PairingModel } from './pairing.model.js';
-import { PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
+import { AssignPairingInput, PairingSpawnInput, PlanPairingInput } from './pairing.inputs.js';
+import { MakersService } from './makers.service.js';
 import { PairingsService } from './pairings.service.js';
 
 @Resolver(() => PairingModel)
 export class PairingResolver {
   constructor(
     private readonly pairingsService: PairingsService,
+    private readonly makers: MakersService,
     private readonly fishLoader: FishLoader,
     private readonly spawnLoader: SpawnLoader,
     private readonly people: PersonLoader,
@@ -52,8 +54,36 @@ export class PairingResolver {
       description: 'Only in these states.',
     })
     states: PairingState[] | null,
+    @Args('mine', {
+      type: () => Boolean,
+      defaultValue: false,
+      description: 'Only those that you make.',
+    })
+    mine: boolean,
+    @CurrentAccount() account: SignedInPerson,
   ): Promise<PairingModel[]> {
-    return (await this.pairingsService.list(states ?? null)).map(toPairing);
+    const rows = await this.pairingsService.list(states ?? null, mine ? account.id : null);
+    return rows.map(toPairing);
+  }
+
+  @Query(() => [PersonModel], {
+    description: 'Who may make pairs of a line, of whom you know.',
+  })
+  async pairMakers(
+    @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
+    @Context() context: object,
+  ): Promise<PersonModel[]> {
+    const makers = await this.makers.ofLine(lineId);
+    const people = await this.people.byId.of(context).loadMany(makers.map(({ id }) => id));
+    return people.filter((one) => one !== null && !(one instanceof Error)) as PersonModel[];
+  }
+
+  @Mutation(() => PairingModel, { description: 'Says who makes a planned pair.' })
+  async assignPairing(
+    @Args('input', { description: 'The pair, and who.' }) input: AssignPairingInput,
+    @CurrentAccount() account: SignedInPerson,
+  ): Promise<PairingModel> {
+    return toPairing(await this.makers.assign(input, account));
   }
 
   @Query(() => PairingModel, { description: 'One planned pairing.' })
@@ -102,6 +132,17 @@ export class PairingResolver {
     const row = await this.people.byId.of(context).load(pairing.personId);
     if (row === null) throw notFound('person', pairing.personId);
     return row;
+  }
+
+  @ResolveField(() => PersonModel, {
+    nullable: true,
+    description: 'Who makes it; null while nobody is named.',
+  })
+  async maker(
+    @Parent() pairing: PairingModel,
+    @Context() context: object,
+  ): Promise<PersonModel | null> {
+    return pairing.makerId === null ? null : this.people.byId.of(context).load(pairing.makerId);
   }
 
   @ResolveField(() => Float, { description: 'F of the brood.' })

@@ -29,8 +29,8 @@ export class PairingsService {
     return this.records.find(this.dataSource.manager, pairingRecord, id);
   }
 
-  list(states: PairingState[] | null): Promise<PairingRow[]> {
-    return pairingsByDay(this.dataSource.manager, states);
+  list(states: PairingState[] | null, makerId: string | null = null): Promise<PairingRow[]> {
+    return pairingsByDay(this.dataSource.manager, states, makerId);
   }
 
   plan(input: PlanPairingInput, person: SignedInPerson): Promise<PairingRow> {

@@ -52,7 +52,8 @@ const masked: Readonly<Record<string, Masked>> = {
   },
   pairing: {
     line: '(SELECT f.line_id FROM fish f WHERE f.id = t.sire_id)',
-    own: 't.person_id',
+    // Whoever makes a pair reads all of it, and changes it.
+    own: '(CASE WHEN t.maker_id = (SELECT door_account()) THEN t.maker_id ELSE t.person_id END)',
     columns: { notes: ['note', 'reason'] },
   },
 };

@@ -3,13 +3,18 @@ import type { PairingState } from '../graphql/enums.js';
 import { PairingRow } from './rows/pairing.entity.js';
 import { thatStands } from './standing.js';
 
-/** Pairings that stand, in these states or in any, the last planned first. */
+/** Pairings that stand, in these states or in any, of any maker or of one, the last planned first. */
 export const pairingsByDay = (
   manager: EntityManager,
   states: readonly PairingState[] | null,
+  makerId: string | null = null,
 ): Promise<PairingRow[]> =>
   manager.find(PairingRow, {
-    where: { ...thatStands, ...(states !== null && { state: In(states) }) },
+    where: {
+      ...thatStands,
+      ...(states !== null && { state: In(states) }),
+      ...(makerId !== null && { makerId }),
+    },
     order: { plannedOn: 'DESC', createdAt: 'DESC', id: 'ASC' },
   });
 

@@ -44,6 +44,20 @@ export const accountRow = async (
   return row ?? null;
 };
 
+/**
+ * Who may make pairs of a line, of whom whoever asks knows: whose line it is, the household where it keeps the line, and whom it was lent to breed with. Of
+ * fish in no line: the owner and the household.
+ */
+export const makersOfLine = (records: Records, lineId: string | null): Promise<Person[]> =>
+  records.query(
+    `SELECT p.id, p.name FROM person p LEFT JOIN line l ON l.id = $1
+     WHERE p.role IS NOT NULL AND (p.id = coalesce(l.person_id, door_self())
+       OR p.role IN ('owner', 'household') AND (l.id IS NULL OR NOT EXISTS (SELECT 1 FROM kept_line k WHERE k.line_id = l.id))
+       OR EXISTS (SELECT 1 FROM line_grant g WHERE g.account_id = p.id AND g.line_id = l.id AND g.level = 'breed'))
+     ORDER BY p.here DESC, p.name, p.id`,
+    [lineId],
+  );
+
 export const isOnRecord = (manager: EntityManager, id: string): Promise<boolean> =>
   manager.existsBy(PersonRow, { id });
 

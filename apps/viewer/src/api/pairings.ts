@@ -54,6 +54,46 @@ export const PAIRINGS = graphql(`
 
 export type PairingRow = ResultOf<typeof PAIRINGS>['pairings'][number];
 
+/** Those that whoever is signed in makes. */
+export const PAIRS_TO_MAKE = graphql(`
+  query PairsToMake {
+    pairings(states: [PLANNED], mine: true) {
+      id
+      plannedOn
+      sire {
+        id
+        tag
+      }
+      dam {
+        id
+        tag
+      }
+    }
+  }
+`);
+
+export const PAIR_MAKERS = graphql(`
+  query PairMakers($lineId: ID!) {
+    pairMakers(lineId: $lineId) {
+      id
+      name
+    }
+  }
+`);
+
+export const ASSIGN_PAIRING = graphql(`
+  mutation AssignPairing($input: AssignPairingInput!) {
+    assignPairing(input: $input) {
+      id
+      revision
+      maker {
+        id
+        name
+      }
+    }
+  }
+`);
+
 export const PLAN_PAIRING = graphql(`
   mutation PlanPairing($input: PlanPairingInput!) {
     planPairing(input: $input) {

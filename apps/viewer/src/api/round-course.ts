@@ -32,6 +32,11 @@ export const ROUND = graphql(`
         expectedInbreeding
         pairing {
           id
+          revision
+          maker {
+            id
+            name
+          }
           state
           inbreedingCoefficient
           inbreedingBasis

@@ -9,6 +9,7 @@ import { BroodSizeField } from '../panels/brood-size-field.js';
 import { FryToRaise } from '../panels/fry-to-raise.js';
 import { HistoryPanel } from '../panels/history-panel.js';
 import { WaitingComputation } from '../panels/waiting-computation.js';
+import { clubParts } from './club-parts.js';
 import { handOverParts } from './hand-over-parts.js';
 import { Answering, answers, neverAnswers, refuses } from './invented-api.js';
 import { aBackupState, aCross, aHistory, inventedPeople, lineChoices } from './invented-records.js';
@@ -103,6 +104,7 @@ export const panelParts: Parts = {
     failed: () => <BackupFailed state={{ ...aBackupState, failed }} />,
   },
   ...handOverParts,
+  ...clubParts,
   ...meritPanelParts,
   ...waterPanelParts,
   ...photoPanelParts,

@@ -8,8 +8,9 @@ import { ProblemNotice } from '../components/notice.js';
 import { Section } from '../components/section.js';
 import { Sheet } from '../components/sheet.js';
 import { Empty, Shown } from '../components/states.js';
-import { REQUEST_STATES, WHAT_ASKED } from '../wording/club-words.js';
+import { ASKS_FOR, REQUEST_STATES } from '../wording/club-words.js';
 import { showTime } from '../wording/figures.js';
+import { FishToHandOver } from './fish-to-hand-over.js';
 import { AnswerRequestForm } from './answer-request-form.js';
 
 interface ClubRequestsProps {
@@ -84,8 +85,8 @@ function Request({ request, onAnswer }: { request: ClubRequest; onAnswer: () => 
   return (
     <li>
       <p>
-        <strong>{mine ? `You asked ${to.name}` : `${from.name} asks you`}</strong>, line {lineName}:{' '}
-        {WHAT_ASKED[what].toLowerCase()}.{' '}
+        <strong>{mine ? `You asked ${to.name}` : `${from.name} asked you`}</strong>, line {lineName}
+        : {ASKS_FOR[what]}.{' '}
         <span className="lw-quiet">
           {showTime(request.askedAt)}, {REQUEST_STATES[state]}
         </span>
@@ -114,6 +115,7 @@ function Request({ request, onAnswer }: { request: ClubRequest; onAnswer: () => 
           )}
         </div>
       )}
+      {state === 'YES' && !mine && <FishToHandOver request={request} />}
       <ProblemNotice problem={problem} />
     </li>
   );

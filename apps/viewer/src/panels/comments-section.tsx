@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
+import { useContext, useState } from 'react';
 import { type Comment, COMMENTS, type CommentSubject, WITHDRAW_COMMENT } from '../api/comments.js';
 import { useRead } from '../api/use-read.js';
 import { MorePages } from '../components/more-pages.js';
@@ -7,7 +7,7 @@ import { Section } from '../components/section.js';
 import { Sheet } from '../components/sheet.js';
 import { Shown } from '../components/states.js';
 import { WithdrawRecord } from '../components/withdraw-record.js';
-import { useSession } from '../session/session-context.js';
+import { SessionContext } from '../session/session-context.js';
 import { showTime } from '../wording/figures.js';
 import { CommentForm } from './comment-form.js';
 
@@ -25,7 +25,7 @@ interface CommentsSectionProps {
 export function CommentsSection({ subject, of }: CommentsSectionProps) {
   const [opened, setOpened] = useState<Opened | null>(null);
   const close = () => setOpened(null);
-  const { looking } = useSession();
+  const looking = useContext(SessionContext)?.looking === true;
   return (
     <Section
       title="Comments"

@@ -3,7 +3,8 @@ import { pooledFrom, withInterval } from './club-words.js';
 
 describe('words of pooled figures', () => {
   it('say how many keepers and lines are in one', () => {
-    expect(pooledFrom({ keepers: 3, lines: 1 }, '18 broods')).toBe('3 keepers, 1 line, 18 broods');
+    expect(pooledFrom({ keepers: 3, lines: 1 }, 18, 'broods')).toBe('3 keepers, 1 line, 18 broods');
+    expect(pooledFrom({ keepers: null, lines: null }, null, 'broods')).toBe('');
   });
 
   it('name the ends of an interval, or that there is none', () => {

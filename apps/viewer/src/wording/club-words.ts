@@ -7,6 +7,13 @@ export const WHAT_ASKED: Readonly<Record<ClubRequest['what'], string>> = {
   STUD: 'A stud: a mating, the fish stays',
 };
 
+/** The same within a sentence. */
+export const ASKS_FOR: Readonly<Record<ClubRequest['what'], string>> = {
+  FISH: 'a fish to keep',
+  LOAN: 'a fish on loan',
+  STUD: 'a stud',
+};
+
 export const REQUEST_STATES: Readonly<Record<ClubRequest['state'], string>> = {
   OPEN: 'waits for an answer',
   YES: 'yes',
@@ -21,11 +28,15 @@ export const STAGES: Readonly<Record<PooledStage['stage'], string>> = {
   SOUND: 'Fry without an inherited fault',
 };
 
-/** "3 keepers, 5 lines, 48 broods". */
+/** "3 keepers, 5 lines, 48 broods"; nothing where that is not told. */
 export const pooledFrom = (
-  { keepers, lines }: { readonly keepers: number; readonly lines: number },
-  count: string,
-): string => `${plural(keepers, 'keeper')}, ${plural(lines, 'line')}, ${count}`;
+  { keepers, lines }: { readonly keepers: number | null; readonly lines: number | null },
+  count: number | null,
+  what: string,
+): string =>
+  keepers === null || lines === null || count === null
+    ? ''
+    : `${plural(keepers, 'keeper')}, ${plural(lines, 'line')}, ${count.toLocaleString('en')} ${what}`;
 
 /** "0.42 (0.2 to 0.66)"; an end without a bound is left open. */
 export const withInterval = (value: number, low: number | null, high: number | null): string =>

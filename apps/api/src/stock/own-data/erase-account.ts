@@ -28,6 +28,9 @@ export const eraseAccount = async (manager: EntityManager, { id }: Leaving): Pro
   for (const table of ofAccount)
     await manager.query(`DELETE FROM "${table}" WHERE person_id = $1`, [id]);
   await manager.query('DELETE FROM line_grant WHERE account_id = $1', [id]);
+  // Whose the lines are that they kept stays, by id: nobody else comes to see them.
+  await manager.query('DELETE FROM club_line WHERE keeper_id = $1', [id]);
+  await manager.query('DELETE FROM club_request WHERE from_id = $1 OR to_id = $1', [id]);
   const installs = (await manager.query(
     'SELECT install_id AS id FROM partner_install WHERE person_id = $1',
     [id],

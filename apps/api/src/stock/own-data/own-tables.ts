@@ -38,6 +38,13 @@ const accounts: readonly OwnTable[] = [
   own('program_token', 'Tokens for programs', ['token_hash']),
   own('calendar_address', 'Address of your calendar', ['secret_hash']),
   { table: 'line_grant', title: 'Lines shared with you', theirs: 't.account_id = $1' },
+  { table: 'kept_line', title: 'Lines you keep here', theirs: 't.account_id = $1' },
+  { table: 'club_line', title: 'What the club may know of your lines', theirs: 't.keeper_id = $1' },
+  {
+    table: 'club_request',
+    title: 'What you asked in the club, and were asked',
+    theirs: 't.from_id = $1 OR t.to_id = $1',
+  },
   own('partner_install', 'Your own installs', ['folder', 'problem', 'strangers']),
 ];
 
@@ -95,6 +102,7 @@ const records: readonly OwnTable[] = [
   ofFish('phenotype', 'Looks'),
   ofFish('score', 'Scores', ' OR t.by_account_id = $1'),
   ofFish('sheet_scoring', 'Scorings on sheets', ' OR t.by_account_id = $1'),
+  own('comment', 'Your comments'),
   ofFish('photo', 'Photos', ` OR t.spawn_id IN ${SPAWN}`),
 ];
 
@@ -134,6 +142,7 @@ export const nobodysTables: Readonly<Record<string, string>> = {
   share_install: 'whose installs partners told of',
   record_stamp: 'versions of records that are told themselves',
   erased_record: 'ids alone',
+  club_figure: 'of which lines a figure over several keepers was told: ids alone',
   line_exchange: 'what was last given to and taken from an install',
   past_import_record: 'which records an import brought: the records are told themselves',
 };

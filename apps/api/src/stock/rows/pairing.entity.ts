@@ -28,4 +28,9 @@ export class PairingRow extends RecordRow {
 
   @Column('text', { nullable: true })
   note: string | null;
+
+  /** Account of whoever makes it; null while nobody said so. */
+  @ForeignKey('PersonRow', { name: 'pairing_maker', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'maker_id', nullable: true })
+  makerId: string | null;
 }

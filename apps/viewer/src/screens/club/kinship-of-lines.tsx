@@ -11,7 +11,8 @@ export function KinshipOfLines({ lines }: { lines: readonly ClubLine[] }) {
     <Section title="Kinship between lines">
       <p className="lw-words">
         Mean coancestry of the fish in use of one line with those of the other; within a line each
-        fish with itself too. Two lines of 0 have no ancestor in common on record.
+        fish with itself too. Two lines of 0 have no ancestor in common on record; ≥ marks lines
+        with fish of unknown origin behind them, which count as unrelated.
       </p>
       <div className="lw-table-frame" tabIndex={0} role="group" aria-label="Kinship between lines">
         <table className={`lw-table ${styles['kinship']}`}>

@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { Link } from 'react-router';
 import type { Club, ClubLine } from '../../api/club.js';
-import { DataTable } from '../../components/data-table.js';
+import { type Column, DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { plural } from '../../wording/figures.js';
 import { leastPercent } from '../../wording/inbreeding-words.js';
@@ -30,48 +30,7 @@ export function OutcrossLines({ club, lineId, onAsk }: OutcrossLinesProps) {
         caption="Lines of the club"
         rows={others}
         rowKey={({ id }) => id}
-        columns={[
-          {
-            key: 'line',
-            title: 'Line',
-            cell: ({ id, code, name, mine }) =>
-              mine ? (
-                <Link to={`/lines/${id}`}>
-                  {code} {name}
-                </Link>
-              ) : (
-                `${code} ${name}`
-              ),
-          },
-          { key: 'keeper', title: 'Keeper', cell: ({ keeper }) => keeper.name },
-          {
-            key: 'kinship',
-            title: 'Expected F',
-            number: true,
-            cell: (line) => expectedText(line, chosen),
-          },
-          { key: 'use', title: 'Fish in use', number: true, wideOnly: true, cell: useOf },
-          {
-            key: 'looks',
-            title: 'Looks of several fish',
-            wideOnly: true,
-            cell: ({ looks }) => looks.join(', ') || 'none noted',
-          },
-          {
-            key: 'ask',
-            title: <span className="lw-heard">What to do</span>,
-            cell: (line) =>
-              !line.mine && (
-                <Button
-                  size="xs"
-                  aria-label={`Ask ${line.keeper.name} about ${line.code}`}
-                  onClick={() => onAsk(line)}
-                >
-                  Ask
-                </Button>
-              ),
-          },
-        ]}
+        columns={columnsFor(chosen, onAsk)}
       />
       {club.linesLeftOut > 0 && (
         <p className="lw-quiet">{plural(club.linesLeftOut, 'more line')} shown are not listed.</p>
@@ -88,3 +47,49 @@ function expectedText(line: ClubLine, chosen: ClubLine | undefined): string {
   if (value === null || value === undefined) return 'no fish in use';
   return leastPercent(value, !line.atLeast && !chosen.atLeast);
 }
+
+const columnsFor = (
+  chosen: ClubLine | undefined,
+  onAsk: OutcrossLinesProps['onAsk'],
+): readonly Column<ClubLine>[] => [
+  {
+    key: 'line',
+    title: 'Line',
+    cell: ({ id, code, name, mine }) =>
+      mine ? (
+        <Link to={`/lines/${id}`}>
+          {code} {name}
+        </Link>
+      ) : (
+        `${code} ${name}`
+      ),
+  },
+  { key: 'keeper', title: 'Keeper', cell: ({ keeper }) => keeper.name },
+  {
+    key: 'kinship',
+    title: 'Expected F',
+    number: true,
+    cell: (line) => expectedText(line, chosen),
+  },
+  { key: 'use', title: 'Fish in use', number: true, wideOnly: true, cell: useOf },
+  {
+    key: 'looks',
+    title: 'Looks of several fish',
+    wideOnly: true,
+    cell: ({ looks }) => looks.join(', ') || 'none noted',
+  },
+  {
+    key: 'ask',
+    title: <span className="lw-heard">What to do</span>,
+    cell: (line) =>
+      !line.mine && (
+        <Button
+          size="xs"
+          aria-label={`Ask ${line.keeper.name} about ${line.code}`}
+          onClick={() => onAsk(line)}
+        >
+          Ask
+        </Button>
+      ),
+  },
+];

@@ -7,7 +7,6 @@ import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { pooledFrom, STAGES, withInterval } from '../../wording/club-words.js';
-import { plural } from '../../wording/figures.js';
 
 /** Figures over the lines that count, worked out when they are asked for. */
 export function PooledFigures() {
@@ -61,7 +60,7 @@ function LoadOverKeepers() {
                 key: 'from',
                 title: 'From',
                 wideOnly: true,
-                cell: (stage) => pooledFrom(stage, plural(stage.broods, 'brood')),
+                cell: (stage) => pooledFrom(stage, stage.broods, 'broods'),
               },
             ]}
           />
@@ -101,9 +100,7 @@ function HeritabilityOverKeepers() {
                 {told.mean === null
                   ? told.whyNot
                   : `Heritability ${withInterval(told.mean, told.low, told.high)}, with the band of 95 %; ${Math.round(100 * (told.fromPrior ?? 0))} of 100 of what is known came with what was taken as likely before.`}{' '}
-                <span className="lw-quiet">
-                  {pooledFrom(told, plural(told.fish, 'scored fish', 'scored fish'))}.
-                </span>
+                <span className="lw-quiet">{pooledFrom(told, told.fish, 'scored fish')}</span>
               </p>
             )}
           </Shown>

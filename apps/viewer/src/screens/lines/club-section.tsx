@@ -16,20 +16,22 @@ export function ClubSection({ lineId }: { lineId: string }) {
     void save({ input: { lineId, shown, counted, ...changes } });
   return (
     <Section title="Club">
-      <Checkbox
-        label="Shown to the club"
-        description="Everybody who signs in here sees its name, yours, how many fish are in use, looks of three fish or more, and its kinship with other lines. No single fish."
-        checked={shown}
-        disabled={saving}
-        onChange={(event) => set({ shown: event.currentTarget.checked })}
-      />
-      <Checkbox
-        label="Counted in the club’s figures"
-        description="Its counted broods and scores go into what inbreeding costs and how much is inherited, over three keepers or more. Its name is not told there."
-        checked={counted}
-        disabled={saving}
-        onChange={(event) => set({ counted: event.currentTarget.checked })}
-      />
+      <div className="lw-form">
+        <Checkbox
+          label="Shown to the club"
+          description="Everybody who signs in here sees its name, yours, how many fish are in use, looks of three fish or more, and its kinship with other lines. No single fish."
+          checked={shown}
+          disabled={saving}
+          onChange={(event) => set({ shown: event.currentTarget.checked })}
+        />
+        <Checkbox
+          label="Counted in the club’s figures"
+          description="Its counted broods and scores go into what inbreeding costs and how much is inherited, over three keepers or more. Its name is not told there."
+          checked={counted}
+          disabled={saving}
+          onChange={(event) => set({ counted: event.currentTarget.checked })}
+        />
+      </div>
       <ProblemNotice problem={problem} />
       <p>
         <Link to={`/club?line=${lineId}`}>Look at the club for this line</Link>

@@ -61,6 +61,11 @@ function Grants({
   grants: readonly Grant[];
   onOpen: (opened: Opened) => void;
 }) {
+  const owner = useSession().role === 'OWNER';
+  const accounts = useRead(ACCOUNTS, {}, { pause: !owner }).data?.accounts ?? [];
+  // A keeper sees lines of their own as well, which are nobody else's to look at.
+  const seenAs = (id: string): boolean =>
+    accounts.some(({ person, role }) => person.id === id && role === 'PARTNER');
   return (
     <DataTable
       caption="Partners who see this line"
@@ -75,13 +80,15 @@ function Grants({
           title: <span className="lw-heard">What to do</span>,
           cell: (grant) => (
             <span className="lw-form-buttons">
-              <Button
-                size="xs"
-                onClick={() => lookAs(grant.person.id, `/lines/${lineId}`)}
-                aria-label={`See what ${grant.person.name} sees`}
-              >
-                See it as they do
-              </Button>
+              {seenAs(grant.person.id) && (
+                <Button
+                  size="xs"
+                  onClick={() => lookAs(grant.person.id, `/lines/${lineId}`)}
+                  aria-label={`See what ${grant.person.name} sees`}
+                >
+                  See it as they do
+                </Button>
+              )}
               <Button
                 size="xs"
                 aria-label={`Change what ${grant.person.name} sees`}

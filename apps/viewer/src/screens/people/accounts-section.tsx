@@ -27,7 +27,8 @@ export function AccountsSection() {
         Whoever you invite gets a link that works once. A partner sees only the lines you share with
         them; somebody of your household sees and keeps all records of yours; a keeper has lines of
         their own here, which neither you nor anybody else sees unless they say so. Nobody learns of
-        other people.
+        other people. A backup holds everybody’s records, a keeper’s too, and whoever runs this
+        machine can read its disk.
       </p>
       {link !== null && <LinkShown link={link} />}
       <Shown read={read} what="the accounts">

@@ -24,6 +24,12 @@ export function PeopleScreen() {
       }
     >
       {role === 'OWNER' && <AccountsSection />}
+      {role === 'KEEPER' && (
+        <p className="lw-words">
+          Nobody else here sees your lines unless you show or share them. A backup of this server
+          holds them too, and whoever runs the machine can read its disk.
+        </p>
+      )}
       {!partner && <OnRecordSection />}
       <ClubRequests title="Asked in the club" openAlone />
       <SessionsSection />

@@ -17,6 +17,7 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
+import { MakerChoice } from '../../panels/maker-choice.js';
 import { percent, plainNumber, plural } from '../../wording/figures.js';
 import type { PairingState } from '../../wording/words.js';
 import type { LookNames } from '../line-purpose/purpose-words.js';
@@ -156,6 +157,11 @@ function PairsSection({ round }: { round: Round }) {
             cell: ({ expectedInbreeding }) => percent(expectedInbreeding),
           },
           {
+            key: 'maker',
+            title: 'Made by',
+            cell: ({ pairing }) => <Maker pairing={pairing} lineId={round.line.id} />,
+          },
+          {
             key: 'state',
             title: 'Now',
             cell: ({ pairing }) => (
@@ -173,6 +179,12 @@ function PairsSection({ round }: { round: Round }) {
       />
     </Section>
   );
+}
+
+function Maker({ pairing, lineId }: { pairing: RoundPair['pairing']; lineId: string }) {
+  if (pairing.state !== 'PLANNED') return <>{pairing.maker?.name ?? 'nobody named'}</>;
+  const pair = `${pairing.sire.tag} by ${pairing.dam.tag}`;
+  return <MakerChoice lineId={lineId} pairing={pairing} pair={pair} />;
 }
 
 function Both({ pairing: { sire, dam } }: { pairing: RoundPair['pairing'] }) {

@@ -13,6 +13,7 @@ import { BackupNotice } from './backup-notice.js';
 import { bySpawn, byTime, dueWords, type TaskGroup } from './group-tasks.js';
 import { HandOversDue } from './hand-overs-due.js';
 import { JustDone } from './just-done.js';
+import { PairsToMake } from './pairs-to-make.js';
 import { TaskItem } from './task-item.js';
 import { useDueTasks } from './use-due-tasks.js';
 import { useNextInFocus } from './use-next-in-focus.js';
@@ -35,6 +36,7 @@ export function TodayScreen() {
       <BackupNotice />
       <HandOversDue />
       <ClubRequests title="Asked in the club" openAlone />
+      <PairsToMake />
       <WaterAlerts brief />
       <Shown read={read} what="the tasks">
         {({ careTasks }) =>
