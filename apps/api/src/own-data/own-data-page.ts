@@ -54,6 +54,6 @@ export const ownDataPage = (
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <style>${STYLE}</style></head><body>
 <h1>What is recorded of ${escaped(name)}</h1>
-<p>Taken out on ${escaped(madeAt.toISOString().slice(0, 16).replace('T', ', '))} UTC. Each table is a file of its own under data/, as JSON. ${pictures === 0 ? 'There are no photos.' : `Photos are under photos/: ${pictures}.`} Passwords, codes and tokens are not in it: only their hashes are kept, and those are left out.</p>
+<p>Taken out on ${escaped(madeAt.toISOString().slice(0, 16).replace('T', ', '))} UTC. Each table is a file of its own under data/, as JSON. ${pictures === 0 ? 'There are no photos.' : `Photos are under photos/: ${pictures}.`} Passwords, codes and tokens are not in it: only their hashes are kept, and those stay here.</p>
 ${tables.map(tableOf).join('')}</body></html>
 `;

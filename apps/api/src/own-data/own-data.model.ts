@@ -63,7 +63,7 @@ export class OwnDataModel {
 
 @InputType({ description: 'What is to be erased.' })
 export class EraseOwnDataInput {
-  @Field(() => String, { description: 'Your name, as it stands here: so that it is no slip.' })
+  @Field(() => String, { description: 'Your name, as it stands here, typed once more.' })
   confirm: string;
 
   @Field(() => Afterwards, {
