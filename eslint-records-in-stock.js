@@ -43,6 +43,7 @@ const OWN = {
     tables: ['import_run', 'past_import', 'past_import_record'],
   },
   fish: { rows: ['FishActRow'], tables: ['fish_act'] },
+  'hand-over': { rows: ['FishClaimRow'], tables: ['fish_claim'] },
   merit: {
     rows: ['TraitModelRow', 'ScoringDrawRow'],
     tables: ['trait_model', 'scoring_draw'],

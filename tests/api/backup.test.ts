@@ -212,9 +212,18 @@ describe('a restore into a fresh install', () => {
       ...['WaysIn', 'PartnerInstalls', 'OwnData', 'ExchangeTold', 'HandOvers', 'Keepers', 'Club'],
       'TagsOfHandOvers',
       'MakersOfPairs',
+      'FishClaims',
     ];
     const tablesAdded = [
-      ...['line_grant', 'passkey', 'partner_install', 'erased_record', 'hand_over', 'kept_line'],
+      ...[
+        'line_grant',
+        'passkey',
+        'partner_install',
+        'erased_record',
+        'hand_over',
+        'kept_line',
+        'fish_claim',
+      ],
       ...['club_line', 'club_figure', 'club_request', 'comment'],
     ];
     const added = [

@@ -99,6 +99,9 @@ describe('statements of a list', () => {
       ...{ group_id: lineId, fish_id: fishId, from_id: otherId, to_id: personId, to_name: 'O' },
       ...{ kind: 'gift', offered_on: daysAgo(3), tag: 'H', sex: 'male' },
     });
+    const claim = await row(api, 'fish_claim', {
+      ...{ fish_id: fishId, tag: 'H', by_id: otherId, to_id: personId, claimed_on: daysAgo(3) },
+    });
     const counts = { fish: 1, spawns: 0, lines: 0, scores: 0, traits: 0 };
     const past = await row(api, 'past_import', {
       person_id: personId,
@@ -192,6 +195,7 @@ describe('statements of a list', () => {
       );
       await copies(api, 'person', MANY, { role: 'partner', here: false });
       await copies(api, 'hand_over', MANY, {}, handed);
+      await copies(api, 'fish_claim', MANY, {}, claim);
       await copies(api, 'fish_act', MANY, {}, act);
       await copies(api, 'past_import', MANY, {}, past);
       for (const id of await copies(api, 'import_run', MANY, {}, run))
@@ -230,6 +234,7 @@ describe('statements of a list', () => {
       connection('pairingCandidates', 'PairingCandidate', ', input: {}'),
       connection('rounds', 'Round', `, lineId: "${lineId}"`),
       connection('handOvers', 'HandOver'),
+      connection('fishClaims', 'FishClaim'),
       whole('lines', 'Line'),
       whole('traits', 'TraitDefinition'),
       whole('pairings', 'Pairing'),

@@ -1,6 +1,8 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
 import { StockModule } from '../stock/stock.module.js';
+import { ClaimsResolver } from './claims.resolver.js';
+import { ClaimsService } from './claims.service.js';
 import { AnswersService } from './answers.service.js';
 import {
   FishHandOversResolver,
@@ -17,6 +19,8 @@ import { OffersService } from './offers.service.js';
     OffersService,
     AnswersService,
     LoansService,
+    ClaimsService,
+    ClaimsResolver,
     HandOversResolver,
     HandOverFieldsResolver,
     FishHandOversResolver,

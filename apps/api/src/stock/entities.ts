@@ -16,6 +16,7 @@ import { BackupRunRow } from './rows/backup-run.entity.js';
 import { CalendarAddressRow, CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { ReceivedEntryRow } from './rows/received-entry.entity.js';
 import { FishActRow } from './rows/fish-act.entity.js';
+import { FishClaimRow } from './rows/fish-claim.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
 import { LineRouteRow } from './rows/line-route.entity.js';
@@ -84,6 +85,7 @@ export const entities = [
   LinePurposeRow,
   FishRow,
   HandOverRow,
+  FishClaimRow,
   SpawnRow,
   SpawnEventRow,
   SpawnCountRow,

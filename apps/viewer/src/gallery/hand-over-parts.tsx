@@ -1,4 +1,6 @@
 import { type HandOver, LATER_SPAWNS } from '../api/hand-overs.js';
+import { FISH_CLAIMS, type FishClaim } from '../api/fish-claims.js';
+import { FishClaims } from '../panels/hand-over/fish-claims.js';
 import { AcceptForm, QuarantineCaution } from '../panels/hand-over/accept-form.js';
 import { HandOverCard } from '../panels/hand-over/hand-over-card.js';
 import { LaterSpawns } from '../panels/hand-over/later-spawns.js';
@@ -34,6 +36,31 @@ const spawns = answers(LATER_SPAWNS, {
   handOver: { id: 'h1', laterSpawns: [{ ...spawn, counts: [...spawn.counts] }] },
 });
 
+const claim: FishClaim = {
+  ...{
+    id: 'c1',
+    tag: 'R-04',
+    asTag: 'T24-07-01',
+    mine: false,
+    state: 'OPEN',
+    word: 'Hatched here',
+  },
+  ...{ claimedOn: '2026-03-12', answeredOn: null, answerWord: null },
+  ...{ by: { name: 'Runa' }, to: { name: 'Owner' } },
+};
+
+const claims = answers(FISH_CLAIMS, {
+  fishClaims: {
+    totalCount: 2,
+    edges: [
+      { node: claim },
+      {
+        node: { ...claim, id: 'c2', mine: true, state: 'CONFIRMED', answeredOn: '2026-03-14' },
+      },
+    ],
+  },
+});
+
 const card = (one: HandOver, ...more: HandOver[]) => (
   <Answering with={[spawns]}>
     <HandOverCard handOvers={[one, ...more]} />
@@ -53,6 +80,13 @@ export const handOverParts: Parts = {
     'handed over': () =>
       card({ ...loan, kind: 'GIFT', state: 'MOVED', backOn: null, answerWord: longWords }),
     declined: () => card({ ...offer, side: 'GIVER', state: 'DECLINED', answeredOn: '2026-03-14' }),
+  },
+  FishClaims: {
+    'one to answer, one answered': () => (
+      <Answering with={[claims]}>
+        <FishClaims open={false} />
+      </Answering>
+    ),
   },
   AcceptForm: {
     'one fish': () => (

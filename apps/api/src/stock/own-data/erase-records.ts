@@ -102,13 +102,21 @@ export const emptied: Readonly<Record<string, Emptied>> = {
   hand_over: {
     columns: [
       ...['word', 'health_note', 'answer_word', 'return_word', 'to_name', 'tag', 'line_code'],
+      'new_tag',
       'withdrawn_reason',
     ],
     theirs: 'from_id = $1 OR to_id = $1',
     sql: `UPDATE hand_over t SET word = CASE WHEN from_id <> $1 THEN word END, health_note = CASE WHEN from_id <> $1 THEN health_note END,
       answer_word = CASE WHEN to_id IS DISTINCT FROM $1 THEN answer_word END, return_word = CASE WHEN to_id IS DISTINCT FROM $1 THEN return_word END,
-      to_name = CASE WHEN to_id = $1 THEN $2 ELSE to_name END, line_code = NULL,
+      to_name = CASE WHEN to_id = $1 THEN $2 ELSE to_name END, line_code = NULL, new_tag = NULL,
       tag = (SELECT f.tag FROM fish f WHERE f.id = t.fish_id), ${changed} WHERE from_id = $1 OR to_id = $1`,
+  },
+  fish_claim: {
+    columns: ['word', 'answer_word', 'tag', 'as_tag'],
+    theirs: 'by_id = $1 OR to_id = $1',
+    sql: `UPDATE fish_claim t SET word = CASE WHEN by_id <> $1 THEN word END, answer_word = CASE WHEN to_id <> $1 THEN answer_word END,
+      tag = (SELECT f.tag FROM fish f WHERE f.id = t.fish_id), as_tag = (SELECT f.tag FROM fish f WHERE f.id = t.as_fish_id)
+      WHERE by_id = $1 OR to_id = $1`,
   },
   own_locus: {
     columns: ['withdrawn_reason'],

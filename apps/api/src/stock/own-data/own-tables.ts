@@ -85,6 +85,11 @@ const records: readonly OwnTable[] = [
     title: 'Fish given and received',
     theirs: 't.from_id = $1 OR t.to_id = $1',
   },
+  {
+    table: 'fish_claim',
+    title: 'Fish claimed',
+    theirs: 't.by_id = $1 OR t.to_id = $1',
+  },
   own('line_route', 'Plans of lines'),
   {
     table: 'line_purpose',

@@ -15,6 +15,7 @@ import { HistoryPanel } from '../../panels/history-panel.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { BestMatesSection } from './best-mates-section.js';
 import { CarriersSection } from './carriers-section.js';
+import { ClaimForm } from './claim-form.js';
 import { CorrectFishForm } from './correct-fish-form.js';
 import { DecideForm } from './decide-form.js';
 import { FishFactsSection } from './fish-facts-section.js';
@@ -29,7 +30,7 @@ import { ScoresSection } from './scores-section.js';
 import { SeenSection } from './seen-section.js';
 import { SheetScoringsSection } from './sheet-scorings-section.js';
 
-type OpenSheet = 'decide' | 'correct' | 'withdraw' | null;
+type OpenSheet = 'decide' | 'correct' | 'withdraw' | 'claim' | null;
 
 export function FishScreen() {
   const { id = '' } = useParams();
@@ -59,7 +60,7 @@ function FishPage({ fish }: { fish: FishFacts }) {
         </>
       }
       lead={<FishLead fish={fish} />}
-      links={<HandOverLink fish={fish} />}
+      links={<HandOverLinks fish={fish} onOpen={setSheet} />}
       actions={<FishActions fish={fish} onOpen={setSheet} />}
     >
       <WithdrawnNotice withdrawn={fish.withdrawn} />
@@ -89,13 +90,21 @@ function FishActions({ fish, onOpen }: FishActionsProps) {
   );
 }
 
-/** For the owner, and for a partner whose record it is: who has it can hand it over. */
-function HandOverLink({ fish }: { fish: FishFacts }) {
+/** Whether the record is that of whoever is signed in, or kept by them for the owner. */
+function useIsOwn({ person }: FishFacts): boolean {
   const session = useContext(SessionContext);
-  const gone = ['DIED', 'CULLED', 'ELSEWHERE'].includes(fish.disposition);
-  const partner = session?.role === 'PARTNER';
-  const theirs = partner ? fish.person.id === session.person?.id : fish.person.here;
-  if (gone || fish.withdrawn !== null || !theirs || session?.looking === true) return null;
+  const apart = session?.role === 'PARTNER' || session?.role === 'KEEPER';
+  return apart ? person.id === session?.person?.id : person.here;
+}
+
+/** Whoever keeps its record can hand it over; one of which somebody else recorded only the tag can be claimed. */
+function HandOverLinks({ fish, onOpen }: FishActionsProps) {
+  const own = useIsOwn(fish);
+  const looking = useContext(SessionContext)?.looking === true;
+  if (fish.withdrawn !== null || looking) return null;
+  if (!own && fish.disposition === 'ELSEWHERE')
+    return <Button onClick={() => onOpen('claim')}>This fish is mine</Button>;
+  if (!own || ['DIED', 'CULLED', 'ELSEWHERE'].includes(fish.disposition)) return null;
   return (
     <Link className="lw-link-button" to={`/fish/${fish.id}/hand-over`}>
       Hand over
@@ -145,6 +154,9 @@ function FishSheets({ fish, sheet, onClose }: FishSheetsProps) {
       </Sheet>
       <Sheet title={`Correct ${fish.tag}`} opened={sheet === 'correct'} onClose={onClose}>
         <CorrectFishForm fish={fish} onSaved={onClose} onCancel={onClose} />
+      </Sheet>
+      <Sheet title={`Claim ${fish.tag}`} opened={sheet === 'claim'} onClose={onClose}>
+        <ClaimForm fish={fish} onDone={onClose} />
       </Sheet>
       <WithdrawRecord
         mutation={WITHDRAW_FISH}

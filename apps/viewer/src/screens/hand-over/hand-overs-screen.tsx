@@ -5,6 +5,7 @@ import { MorePages } from '../../components/more-pages.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { FishClaims } from '../../panels/hand-over/fish-claims.js';
 import { HandOverCard } from '../../panels/hand-over/hand-over-card.js';
 import { offeredTogether } from '../../wording/hand-over-words.js';
 
@@ -15,6 +16,7 @@ export function HandOversScreen() {
       title="Hand-overs"
       lead="Fish offered, given, sold and lent: nothing moves before both sides have agreed."
     >
+      <FishClaims open={false} />
       <HandOversPage />
     </Screen>
   );

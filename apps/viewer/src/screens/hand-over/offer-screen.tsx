@@ -35,7 +35,8 @@ function Offer({ fish }: { fish: OfferedFish }) {
   const [search] = useSearchParams();
   const navigate = useNavigate();
   const read = useRead(FISH_RECEIVERS, {});
-  const partner = useContext(SessionContext)?.role === 'PARTNER';
+  const role = useContext(SessionContext)?.role;
+  const partner = role === 'PARTNER' || role === 'KEEPER';
   const open = fish.handOvers.find(({ state }) => state === 'OFFERED');
   if (open !== undefined)
     return (

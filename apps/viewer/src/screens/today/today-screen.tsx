@@ -8,6 +8,7 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { ClubRequests } from '../../panels/club-requests.js';
+import { FishClaims } from '../../panels/hand-over/fish-claims.js';
 import { WaterAlerts } from '../../panels/water-alerts.js';
 import { BackupNotice } from './backup-notice.js';
 import { bySpawn, byTime, dueWords, type TaskGroup } from './group-tasks.js';
@@ -35,6 +36,7 @@ export function TodayScreen() {
     >
       <BackupNotice />
       <HandOversDue />
+      <FishClaims open />
       <ClubRequests title="Asked in the club" openAlone />
       <PairsToMake />
       <WaterAlerts brief />
