@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { writeNotice } from '../../apps/api/src/sharing/exchange/key-notice.js';
 import { LentLinesService } from '../../apps/api/src/sharing/exchange/lent-lines.service.js';
 import { readPairingCode } from '../../apps/api/src/sharing/partners/pairing-code.js';
+import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
 import { lineFile, otherKeys, sent } from './line-files.js';
 import {
@@ -155,6 +156,44 @@ describe('a line between two installs, through a folder', () => {
     await exchange(a, ofB.id);
     expect(lineOf(await exchange(b, ofA.id))).toMatchObject({ problem: null });
     expect((await fishIn(b)).get('A')?.note).toBe('a secret of ours');
+  });
+
+  it('lists what came without a look, and takes it back by one press, but what was changed since', async () => {
+    await correct(b, 'A', { name: 'First' });
+    await correct(b, 'B', { name: 'Second' });
+    await newRecords(b).createFish({ tag: 'NEW', sex: 'MALE', lineId: line });
+    await exchange(b, ofA.id);
+    expect(lineOf(await exchange(a, ofB.id))).toMatchObject({ problem: null, leftOut: 0 });
+    type Came = { whatCame: { recordKind: string; by: string; changes: { field: string }[] }[] };
+    const at = { i: ofB.id, l: line };
+    const { whatCame } = await a.graphql<Came>(
+      'query ($i: ID!, $l: ID!) { whatCame(installId: $i, lineId: $l) { recordKind by changes { field } } }',
+      at,
+    );
+    expect(whatCame.filter(({ recordKind }) => recordKind === 'FISH')).toHaveLength(3);
+    expect(new Set(whatCame.map(({ by }) => by))).toEqual(new Set(['Runa']));
+    await correct(a, 'B', { name: 'Changed since' });
+    const { takeBackWhatCame } = await a.graphql<{
+      takeBackWhatCame: { taken: number; left: number };
+    }>(
+      'mutation ($i: ID!, $l: ID!) { takeBackWhatCame(installId: $i, lineId: $l) { taken left } }',
+      at,
+    );
+    expect(takeBackWhatCame.left).toBe(1);
+    const here = await fishIn(a);
+    expect(here.get('A')?.name).toBeNull();
+    expect(here.get('B')?.name).toBe('Changed since');
+    expect(here.has('NEW')).toBe(false);
+    // It goes out as a change of this install, and nobody is asked.
+    await exchange(a, ofB.id);
+    await exchange(b, ofA.id);
+    const there = await fishIn(b);
+    expect([there.get('A')?.name, there.get('B')?.name, there.has('NEW')]).toEqual([
+      ...[null, 'Changed since', false],
+    ]);
+    await correct(a, 'B', { name: 'Ember' });
+    await exchange(a, ofB.id);
+    await exchange(b, ofA.id);
   });
 
   it('changes nothing when files are replayed, and writes nothing while nothing is new', async () => {

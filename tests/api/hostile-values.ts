@@ -1,5 +1,6 @@
 import {
   getNamedType,
+  type GraphQLArgument,
   type GraphQLField,
   type GraphQLInputType,
   type GraphQLOutputType,
@@ -163,18 +164,34 @@ export const hostileRequests = (
   });
 };
 
+const isLeft = (arg: GraphQLArgument): boolean =>
+  !isNonNullType(arg.type) || arg.defaultValue !== undefined;
+
 /** All fields of an answer down to a depth that need nothing given. */
 const selection = (type: GraphQLOutputType, depth: number): string => {
   const named = getNamedType(type);
   if (!isObjectType(named)) return '';
-  const fields = Object.values(named.getFields()).filter(
-    ({ args }) => !args.some((arg) => isNonNullType(arg.type) && arg.defaultValue === undefined),
-  );
+  const fields = Object.values(named.getFields()).filter(({ args }) => args.every(isLeft));
   const words = fields.flatMap((field) => {
     if (!isObjectType(getNamedType(field.type))) return [field.name];
     return depth > 0 ? [`${field.name} ${selection(field.type, depth - 1)}`] : [];
   });
   return `{ ${['__typename', ...words].join(' ')} }`;
+};
+
+/** The operation as a document for each structure in its answer, so that each is asked for further than all of them together could be. */
+export const documentsByField = (
+  operation: Operation,
+  given: readonly string[],
+  depth: number,
+): string[] => {
+  const named = getNamedType(operation.type);
+  if (!isObjectType(named)) return [];
+  return Object.values(named.getFields())
+    .filter(({ type, args }) => isObjectType(getNamedType(type)) && args.every(isLeft))
+    .map(({ name, type }) =>
+      documentOf('query', operation, given, 0, `{ ${name} ${selection(type, depth - 1)} }`),
+    );
 };
 
 /** The operation as a document; `depth` tells how far into its answer it asks. */
@@ -183,10 +200,11 @@ export const documentOf = (
   operation: Operation,
   given: readonly string[],
   depth: number,
+  asked = selection(operation.type, depth),
 ): string => {
   const args = operation.args.filter(({ name }) => given.includes(name));
   const heads = args.map(({ name, type }) => `$${name}: ${String(type)}`).join(', ');
   const call = args.map(({ name }) => `${name}: $${name}`).join(', ');
   const inBrackets = (words: string): string => (words === '' ? '' : `(${words})`);
-  return `${kind} ${inBrackets(heads)} { ${operation.name}${inBrackets(call)} ${selection(operation.type, depth)} }`;
+  return `${kind} ${inBrackets(heads)} { ${operation.name}${inBrackets(call)} ${asked} }`;
 };

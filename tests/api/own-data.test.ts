@@ -48,6 +48,8 @@ const madeBy = (browser: Browser | RunningApi) =>
 
 const ERASE = `mutation ($password: String!, $input: EraseOwnDataInput!) {
   eraseOwnData(password: $password, input: $input) { signedIn setUpNeeded } }`;
+const COMMENT =
+  'mutation ($words: String!, $of: ID!) { addComment(input: { words: $words, fishId: $of }) { id } }';
 const TOLD = `{ ownData { tables { title count } photos pseudonym backups { count folders } heirs { id name } others } }`;
 
 interface Told {
@@ -177,6 +179,8 @@ describe('a partner who bred in a line that is not theirs', () => {
       ...{ fishId: ids['sire'] ?? '', scoredOn: today() },
       scores: [{ traitId: ids['trait'] ?? '', value: 41, note: `${MARK} score` }],
     });
+    const said = await partner.send(COMMENT, { words: `${MARK} comment`, of: son });
+    expect(said.errors).toBe(undefined);
     // The owner goes on with their young: F of the next generation rests on them, and the owner scored one.
     const next = await newRecords(api).createSpawn({
       ...{ tag: 'NEXT', lineId, sireId: son ?? '', damId: daughter ?? '', spawnedOn: daysAgo(9) },

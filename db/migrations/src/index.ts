@@ -34,6 +34,7 @@ import { Keepers1764205000000 } from './1764205000000-keepers.js';
 import { Club1764206000000 } from './1764206000000-club.js';
 import { TagsOfHandOvers1764207000000 } from './1764207000000-tags-of-hand-overs.js';
 import { MakersOfPairs1764208000000 } from './1764208000000-makers-of-pairs.js';
+import { WhatCame1764209000000 } from './1764209000000-what-came.js';
 import { FishClaims1764210000000 } from './1764210000000-fish-claims.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
@@ -74,5 +75,6 @@ export const migrations = [
   Club1764206000000,
   TagsOfHandOvers1764207000000,
   MakersOfPairs1764208000000,
+  WhatCame1764209000000,
   FishClaims1764210000000,
 ];

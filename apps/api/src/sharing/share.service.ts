@@ -49,6 +49,8 @@ export interface GivenWith {
 /** A report of a file, and who made it. */
 export interface ReadReport extends ShareReport {
   readonly maker: FileMaker;
+  /** When it was written here; all that it changed bears this moment in the history. */
+  readonly writtenAt: Date | null;
 }
 
 /** With what a record of a picture is left out until the picture has come. */
@@ -128,7 +130,7 @@ export class ShareService {
     const read = await readLineFile(await this.received.path(fileId));
     try {
       const { items, maker } = await this.look(read, () => null);
-      return { ...shareReport(read.file, items, false), maker };
+      return { ...shareReport(read.file, items, false), maker, writtenAt: null };
     } finally {
       read.close();
     }
@@ -240,7 +242,8 @@ export class ShareService {
         seen.reduce((a, b) => Math.max(a, b), own.count),
       );
       await expectSoundPedigree(manager);
-      return { ...shareReport(file, items, true), maker };
+      const [{ now }] = (await manager.query('SELECT now() AS now')) as [{ now: Date }];
+      return { ...shareReport(file, items, true), maker, writtenAt: now };
     });
   }
 }

@@ -5,7 +5,9 @@ import { JobsModule } from '../jobs/jobs.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { ExchangeSchedule } from './exchange/exchange-schedule.js';
 import { ExchangeService } from './exchange/exchange.service.js';
+import { GivenFilesService } from './exchange/given-files.service.js';
 import { GivingLinesService } from './exchange/giving-lines.service.js';
+import { WhatCameService } from './exchange/what-came.service.js';
 import { TakingLinesService } from './exchange/taking-lines.service.js';
 import { LentLinesService } from './exchange/lent-lines.service.js';
 import { LineExchangeResolver, PartnersResolver } from './exchange/partners.resolver.js';
@@ -24,8 +26,8 @@ import { ShareService } from './share.service.js';
     SealedKeys,
     ...[ReceivedFiles, ShareService, DifferencesService, ShareResolver],
     ...[PartnersService, PartnersResolver, LineExchangeResolver],
-    ...[LentLinesService, GivingLinesService, TakingLinesService],
-    ...[ExchangeService, ExchangeSchedule],
+    ...[LentLinesService, GivenFilesService, GivingLinesService, TakingLinesService],
+    ...[ExchangeService, ExchangeSchedule, WhatCameService],
   ],
   exports: [ShareService, ExchangeService],
 })

@@ -58,6 +58,12 @@ const masked: Readonly<Record<string, Masked>> = {
   },
 };
 
+/** Columns of a table that are empty for whoever a part was not lent to, in the names of its entity's fields. */
+export const fieldsOfPart = (table: string, part: GrantPart): string[] =>
+  (masked[table]?.columns[part] ?? []).map((column) =>
+    column.replace(/_([a-z])/g, (_, letter: string) => letter.toUpperCase()),
+  );
+
 const quoted = (name: string): string => `"${name.replaceAll('"', '""')}"`;
 
 /** Of whoever gave a score, partners are told that it was themselves or the owner, and of others that it was somebody. */

@@ -1,4 +1,5 @@
 import { graphql, type ResultOf } from './graphql.js';
+import { historyParts } from './history.js';
 
 const partnerParts = graphql(`
   fragment PartnerParts on PartnerInstall {
@@ -8,6 +9,10 @@ const partnerParts = graphql(`
     comparedAt
     endedAt
     endedReason
+    refusedAt
+    refusedReason
+    underWay
+    everyMinutes
     folder
     lookedAt
     problem
@@ -25,6 +30,7 @@ const partnerParts = graphql(`
       leftOut
       photosWaiting
       problem
+      cameAt
       line {
         id
         code
@@ -45,6 +51,14 @@ export const OWN_INSTALL = graphql(`
         size
         path
       }
+    }
+  }
+`);
+
+export const RENEW_INSTALL_KEYS = graphql(`
+  mutation RenewInstallKeys($password: String!) {
+    renewInstallKeys(password: $password) {
+      words
     }
   }
 `);
@@ -96,6 +110,27 @@ export const EXCHANGE_NOW = graphql(`
   mutation ExchangeNow($installId: ID!) {
     exchangeNow(installId: $installId) {
       id
+      underWay
+    }
+  }
+`);
+
+export const WHAT_CAME = graphql(
+  `
+    query WhatCame($installId: ID!, $lineId: ID!) {
+      whatCame(installId: $installId, lineId: $lineId) {
+        ...HistoryParts
+      }
+    }
+  `,
+  [historyParts],
+);
+
+export const TAKE_BACK_WHAT_CAME = graphql(`
+  mutation TakeBackWhatCame($installId: ID!, $lineId: ID!) {
+    takeBackWhatCame(installId: $installId, lineId: $lineId) {
+      taken
+      left
     }
   }
 `);

@@ -4,32 +4,20 @@ import { SIGN_OUT } from '../api/session.js';
 import { useSave } from '../api/use-save.js';
 import { ProblemNotice } from '../components/notice.js';
 import { Sheet } from '../components/sheet.js';
-import { leaveBehind } from '../outbox/taken-along.js';
 import { useOutbox } from '../outbox/use-outbox.js';
-import { keepChoice } from '../screens/fish-list/choice-memory.js';
-import { rememberLine } from '../screens/next-pairing/last-line.js';
+import { useLeaveDevice } from '../screens/session/use-leave-device.js';
 import { plural } from '../wording/figures.js';
-import { useSession } from '../session/session-context.js';
-import { rememberSession } from '../session/session-memory.js';
 
 /** Ends the session; asks first while entries wait on this device. */
 export function SignOut() {
-  const session = useSession();
+  const leaveDevice = useLeaveDevice();
   const { open, state } = useOutbox();
   const { save, saving, problem } = useSave(SIGN_OUT);
   const [asked, setAsked] = useState(false);
   const waiting = state.entries.length;
   const signOut = async () => {
     if ((await save({})) === null) return;
-    rememberSession(null);
-    rememberLine([]);
-    await open?.outbox.forgetSent();
-    if (session.person !== null) {
-      keepChoice(session.person.id, []);
-      await leaveBehind(session.person.id);
-    }
-    // A fresh page leaves nothing of the records in memory.
-    window.location.assign('/');
+    await leaveDevice();
   };
   return (
     <>

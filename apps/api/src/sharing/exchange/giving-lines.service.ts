@@ -43,7 +43,7 @@ export class GivingLinesService {
    * @returns names of the files that belong to the line
    */
   async give(between: Between, lent: LentLine, state: string): Promise<string[]> {
-    const { borrower, row, known } = between;
+    const { row, known } = between;
     const { lineId } = lent.file;
     const before = known.get(lineId);
     const seal = (bytes: Uint8Array): Promise<Uint8Array> =>
@@ -59,7 +59,7 @@ export class GivingLinesService {
       await noteLine(this.dataSource.manager, between, lineId, said);
       return names;
     }
-    const sealed = await seal(await this.lines.bytesFor(lent, borrower));
+    const sealed = await seal(await this.lines.bytesFor(lent, row.installId));
     await between.ours.write(lineName(lineId), sealed);
     await noteLine(this.dataSource.manager, between, lineId, {
       ...{ ...said, sentPrint: lent.print, sealedPrint: printOf(sealed) },

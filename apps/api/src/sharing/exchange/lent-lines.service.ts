@@ -2,30 +2,57 @@ import { createHash } from 'node:crypto';
 import { buffer } from 'node:stream/consumers';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
-import { actAs } from '../../access/acting.js';
+import { actAs, asSystem } from '../../access/acting.js';
+import type { GrantPart } from '../../access/grant.js';
 import { Clock } from '../../clock/clock.js';
 import { ownerAccount } from '../../accounts/known-accounts.js';
 import { whenOthersWrite } from '../../database/when-others-write.js';
 import { notFound } from '../../errors/request-error.js';
 import { PhotoFiles } from '../../photo-files/photo-files.js';
+import { seenWith } from '../../stock/seen-with.js';
 import { namesOfPeople } from '../../stock/people-rows.js';
 import { lineFileStream, type PhotoOnDisk } from '../line-file/write-line-file.js';
 import { ownKeys } from '../own-keys.js';
 import { sharedKinds, type ShareGroup } from '../share-fields.js';
-import { SHARE_FORMAT, SHARE_VERSION, type ShareFile, shareFileText } from '../share-file.js';
+import {
+  SHARE_FORMAT,
+  SHARE_VERSION,
+  type SharedPerson,
+  type ShareFile,
+  shareFileText,
+} from '../share-file.js';
 import { photosOnDisk } from '../share-photos.js';
 import type { SharedRecord } from '../share-record.js';
 import { selectLine } from '../share-selection.js';
 import { nextCount } from '../share-stamps.js';
 import { peopleIn, versionedRecords } from '../share-versioned.js';
 import { versionsForFile } from '../share-versions.js';
-import { type LentRecord, lentRecords, type LineRecords, withoutMissing } from './lent-records.js';
+import {
+  type LentRecord,
+  lentRecords,
+  type LineRecords,
+  type NamedAncestors,
+  withoutMissing,
+} from './lent-records.js';
 
 /** For whom a line is lent. */
 export interface Borrower {
-  readonly installId: string;
+  /** None of a partner who has no install of their own. */
+  readonly installId: string | null;
   readonly personId: string;
   readonly name: string;
+}
+
+/** What of a line goes out to whoever is given its file. */
+export interface ChosenParts {
+  readonly parts: ReadonlySet<GrantPart>;
+  readonly ancestorsNamed: boolean;
+}
+
+/** To whom besides this install, and with what of ancestors outside of the line. */
+interface LentTo {
+  readonly others: readonly SharedPerson[];
+  readonly ancestorsWith: NamedAncestors | null;
 }
 
 /** A line as it goes to one partner. */
@@ -65,9 +92,34 @@ export class LentLinesService {
     const seen = await actAs({ kind: 'account', id, name, role: 'partner' }, () =>
       this.dataSource.transaction('REPEATABLE READ', (manager) => selectLine(manager, lineId)),
     );
+    const { installId } = borrower;
+    return this.from(lineId, seen, installId === null ? [] : [{ id: installId, name }], null);
+  }
+
+  /** A line for whoever is given its file, with some parts of it, as somebody would see it who was granted those. */
+  async chosen(lineId: string, { parts, ancestorsNamed }: ChosenParts): Promise<LentLine> {
+    // Nobody names what they do not see themselves.
+    const own = await this.dataSource.transaction('REPEATABLE READ', (manager) =>
+      selectLine(manager, lineId),
+    );
+    const of = new Set([...own.fish, ...own.spawns].map(({ id }) => id));
+    return asSystem('exchange', async () => {
+      const seen = await seenWith(this.dataSource, lineId, parts, (manager) =>
+        selectLine(manager, lineId),
+      );
+      return this.from(lineId, seen, [], ancestorsNamed ? { of, parts } : null);
+    });
+  }
+
+  private async from(
+    lineId: string,
+    seen: LineRecords,
+    others: readonly SharedPerson[],
+    ancestorsWith: NamedAncestors | null,
+  ): Promise<LentLine> {
     const { file, given } = await whenOthersWrite(() =>
       this.dataSource.transaction('REPEATABLE READ', (manager) =>
-        this.fileOf(manager, lineId, seen, borrower),
+        this.fileOf(manager, lineId, seen, { others, ancestorsWith }),
       ),
     );
     const photos = await photosOnDisk(this.photos, file.records.photos);
@@ -78,7 +130,7 @@ export class LentLinesService {
     manager: EntityManager,
     lineId: string,
     seen: LineRecords,
-    borrower: Borrower,
+    { others, ancestorsWith }: LentTo,
   ): Promise<Pick<LentLine, 'file' | 'given'>> {
     const owner = await ownerAccount(this.dataSource);
     if (owner === null) throw notFound('owner', 'of this install');
@@ -86,7 +138,7 @@ export class LentLinesService {
     const whole = await selectLine(manager, lineId);
     const versioned = await versionedRecords(manager, whole, own);
     const stateOf = new Map(versioned.map(({ record, state }) => [record.id, state]));
-    const lent = lentRecords(whole, seen, lineId);
+    const lent = lentRecords(whole, seen, lineId, ancestorsWith);
     const told = versionsForFile(
       lent.map(({ kind, record, missing }) => ({
         ...{ kind, record, state: withoutMissing(stateOf.get(record.id) ?? {}, missing) },
@@ -101,17 +153,14 @@ export class LentLinesService {
         sender: { id: owner.id, name: owner.name },
         people: await namesOfPeople(manager, peopleIn(records)),
         // Nobody else's install is named: who else has the line is not theirs to know.
-        installs: [
-          { id: own.install, name: owner.name },
-          { id: borrower.installId, name: borrower.name },
-        ],
+        installs: [{ id: own.install, name: owner.name }, ...others],
       },
       given: new Set(lent.map(({ record }) => record.id).filter((id) => visible.has(id))),
     };
   }
 
   /** The signed file for one install, without pictures. Memory: the file. */
-  async bytesFor({ file }: LentLine, { installId }: Borrower): Promise<Buffer> {
+  async bytesFor({ file }: LentLine, installId: string): Promise<Buffer> {
     const keys = await this.dataSource.transaction((manager) => ownKeys(manager));
     return buffer(
       lineFileStream(

@@ -1,5 +1,7 @@
 import type { MergedRecord } from '@linewright/merging';
+import { type GrantPart, grantParts } from '../../access/grant.js';
 import { NOT_SHOWN } from '../../access/masking.js';
+import { fieldsOfPart } from '../../stock/lent-views.js';
 import {
   idsInField,
   kindOfGroup,
@@ -46,11 +48,39 @@ const standIn = (kind: SharedKind, whole: SharedRecord, personId: unknown): Lent
   return { kind, record, missing };
 };
 
+/** Ancestors outside of a line that go out under their names. */
+export interface NamedAncestors {
+  /** Ids of those that whoever gives the file sees themselves, among others. */
+  readonly of: ReadonlySet<string>;
+  readonly parts: ReadonlySet<GrantPart>;
+}
+
+/** Of an ancestor that goes out under its name: what of it is lent part by part stays here where that part does. */
+const named = (
+  kind: SharedKind,
+  whole: SharedRecord,
+  parts: ReadonlySet<GrantPart>,
+): LentRecord => {
+  const stays = grantParts.flatMap((part) =>
+    parts.has(part) ? [] : fieldsOfPart(kind.table, part),
+  );
+  const missing = partsOf(kind).filter(({ fields }) => fields.some((name) => stays.includes(name)));
+  const blank = missing.flatMap(({ fields }) => fields.map((name) => [name, null] as const));
+  return {
+    ...{ kind, record: { ...whole, ...Object.fromEntries(blank) } },
+    missing: missing.map(({ name }) => name),
+  };
+};
+
 const byId = (records: readonly SharedRecord[]): Map<string, SharedRecord> =>
   new Map(records.map((record) => [record.id, record]));
 
 /** Ancestors that the partner's fish and spawns need and that were not lent. */
-const ancestors = (whole: LineRecords, seen: LineRecords, personId: unknown): LentRecord[] => {
+const ancestors = (
+  whole: LineRecords,
+  seen: LineRecords,
+  stand: (kind: SharedKind, whole: SharedRecord) => LentRecord,
+): LentRecord[] => {
   const [fish, spawns] = [byId(whole.fish), byId(whole.spawns)];
   const [seenFish, seenSpawns] = [byId(seen.fish), byId(seen.spawns)];
   const found = new Map<string, LentRecord>();
@@ -58,8 +88,7 @@ const ancestors = (whole: LineRecords, seen: LineRecords, personId: unknown): Le
   const spawnNeeded = (id: unknown): void => {
     const spawn = spawns.get(id as string);
     if (spawn === undefined || found.has(spawn.id)) return;
-    if (!seenSpawns.has(spawn.id))
-      found.set(spawn.id, standIn(kindOfGroup('spawns'), spawn, personId));
+    if (!seenSpawns.has(spawn.id)) found.set(spawn.id, stand(kindOfGroup('spawns'), spawn));
     for (const parent of [spawn['sireId'], spawn['damId']])
       if (typeof parent === 'string') open.push(parent);
   };
@@ -68,7 +97,7 @@ const ancestors = (whole: LineRecords, seen: LineRecords, personId: unknown): Le
   for (let id = open.pop(); id !== undefined; id = open.pop()) {
     const one = fish.get(id);
     if (one === undefined || seenFish.has(id) || found.has(id)) continue;
-    found.set(id, standIn(kindOfGroup('fish'), one, personId));
+    found.set(id, stand(kindOfGroup('fish'), one));
     spawnNeeded(one['spawnId']);
   }
   return [...found.values()];
@@ -106,12 +135,14 @@ const pointingOnlyWithin = (lent: readonly LentRecord[]): LentRecord[] => {
  *
  * @param whole as the records are
  * @param seen as the database shows them to the partner
+ * @param ancestorsWith of which ancestors outside of the line the names go out; `null`: of none, all are stand-ins
  * Cost: linear in the records, times the length of the longest chain of records that point to something not lent.
  */
 export const lentRecords = (
   whole: LineRecords,
   seen: LineRecords,
   lineId: string,
+  ancestorsWith: NamedAncestors | null = null,
 ): LentRecord[] => {
   const owner = whole.lines.find(({ id }) => id === lineId)?.['personId'];
   const shown = sharedKinds.flatMap((kind) => {
@@ -123,7 +154,11 @@ export const lentRecords = (
       return [{ kind, record, missing: maskedParts(kind, real, record) }];
     });
   });
-  return pointingOnlyWithin([...shown, ...ancestors(whole, seen, owner)]);
+  const stand = (kind: SharedKind, record: SharedRecord): LentRecord =>
+    ancestorsWith?.of.has(record.id) === true
+      ? named(kind, record, ancestorsWith.parts)
+      : standIn(kind, record, owner);
+  return pointingOnlyWithin([...shown, ...ancestors(whole, seen, stand)]);
 };
 
 /** A record's versions without those of the parts that stay here. */

@@ -13,6 +13,8 @@ import { PersonModel } from '../../accounts/session.model.js';
 import { SessionService } from '../../accounts/session.service.js';
 import { notFound } from '../../errors/request-error.js';
 import type { RequestContext, SignedInPerson } from '../../graphql/request-context.js';
+import { toRecordChange } from '../../shapes/history.mapper.js';
+import { RecordChangeModel } from '../../shapes/history.model.js';
 import { toLine } from '../../shapes/line.mapper.js';
 import { LineModel } from '../../shapes/line.model.js';
 import { LineLoader } from '../../stock/line.loader.js';
@@ -22,12 +24,14 @@ import {
   OwnInstallModel,
   PairInstallInput,
   PartnerInstallModel,
+  TakenBackModel,
   toOwnInstall,
   toPartnerInstall,
 } from '../partners/partner.model.js';
 import { PartnersService } from '../partners/partners.service.js';
 import { ExchangeSchedule } from './exchange-schedule.js';
 import { ExchangeService } from './exchange.service.js';
+import { WhatCameService } from './what-came.service.js';
 
 const WHICH = 'The partner’s install.';
 
@@ -40,6 +44,7 @@ export class PartnersResolver {
     private readonly schedule: ExchangeSchedule,
     private readonly people: PersonLoader,
     private readonly sessions: SessionService,
+    private readonly came: WhatCameService,
   ) {}
 
   @Query(() => OwnInstallModel, {
@@ -135,6 +140,29 @@ export class PartnersResolver {
     @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
   ): Promise<PartnerInstallModel> {
     return this.told(installId, await this.exchange.takeOffered(installId, lineId));
+  }
+
+  @Query(() => [RecordChangeModel], {
+    description:
+      'What last came of a line from a partner’s install and was taken in without a look.',
+  })
+  async whatCame(
+    @Args('installId', { type: () => ID, description: WHICH }) installId: string,
+    @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
+  ): Promise<RecordChangeModel[]> {
+    return (await this.came.list(installId, lineId)).map(toRecordChange);
+  }
+
+  @Mutation(() => TakenBackModel, {
+    description:
+      'Takes back what last came of a line: new records are withdrawn, changed ones are as before. What was changed or used since stays.',
+  })
+  takeBackWhatCame(
+    @CurrentPerson() person: SignedInPerson,
+    @Args('installId', { type: () => ID, description: WHICH }) installId: string,
+    @Args('lineId', { type: () => ID, description: 'The line.' }) lineId: string,
+  ): Promise<TakenBackModel> {
+    return this.came.takeBack(installId, lineId, person);
   }
 
   /** Another one that was at it may have ended by now: whoever asked is told of it all the same. */

@@ -132,6 +132,7 @@ export class TakingLinesService {
       readPrint: photosWaiting > 0 ? null : printOf(sealed),
       ...{ taken: report.added + report.updated, leftOut: left.length - photosWaiting },
       photosWaiting,
+      ...(report.added + report.updated > 0 && { cameAt: report.writtenAt }),
     });
   }
 

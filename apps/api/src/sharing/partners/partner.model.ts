@@ -46,6 +46,12 @@ export class LineExchangeModel {
   @Field(() => Int, { description: 'Pictures of theirs that have not come yet.' })
   photosWaiting: number;
 
+  @Field(() => Date, {
+    nullable: true,
+    description: 'When their last changes were taken in: `whatCame` tells them.',
+  })
+  cameAt: Date | null;
+
   @Field(() => String, { nullable: true, description: 'Why their last file was not taken in.' })
   problem: string | null;
 }
@@ -112,6 +118,19 @@ export class PartnerInstallModel {
   lines: LineExchangeModel[];
 }
 
+@ObjectType('TakenBack', {
+  description: 'What came of taking back what a partner’s install brought.',
+})
+export class TakenBackModel {
+  @Field(() => Int, { description: 'Changes that were taken back.' })
+  taken: number;
+
+  @Field(() => Int, {
+    description: 'Changes that stay: the record was changed since, or others rest on it.',
+  })
+  left: number;
+}
+
 @InputType({ description: 'Pairs this install with a partner’s.' })
 export class PairInstallInput {
   @Field(() => String, { description: 'The code from the partner’s screen.' })
@@ -143,8 +162,8 @@ export const toPartnerInstall = ({
   ...{ folder: row.folder, lookedAt: row.lookedAt, problem: row.problem },
   strangers: row.strangers.length,
   lines: exchanges.map(
-    ({ lineId, lineCode, sentAt, readAt, taken, leftOut, photosWaiting, problem }) => ({
-      ...{ lineId, lineCode, sentAt, readAt, taken, leftOut, photosWaiting, problem },
+    ({ lineId, lineCode, sentAt, readAt, taken, leftOut, photosWaiting, problem, cameAt }) => ({
+      ...{ lineId, lineCode, sentAt, readAt, taken, leftOut, photosWaiting, problem, cameAt },
     }),
   ),
 });

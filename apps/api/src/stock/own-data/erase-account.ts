@@ -7,6 +7,16 @@ const ofAccount = [
   ...['passkey_challenge', 'program_token', 'calendar_address', 'received_entry', 'import_run'],
 ];
 
+/** Rows between them and others that end with either. */
+const ofBoth: readonly (readonly [table: string, whose: string])[] = [
+  [
+    'line_grant',
+    'account_id = $1 OR by_account_id = $1 AND line_id IN (SELECT line_id FROM kept_line WHERE account_id = $1)',
+  ],
+  ['club_request', 'from_id = $1 OR to_id = $1'],
+  ['club_line', 'keeper_id = $1'],
+];
+
 /** Columns that name who did something, with the account beside it where there is one. */
 const names: readonly (readonly [table: string, name: string, account: string | null])[] = [
   ['record_history', 'by_name', 'by_account_id'],
@@ -27,10 +37,8 @@ const names: readonly (readonly [table: string, name: string, account: string | 
 export const eraseAccount = async (manager: EntityManager, { id }: Leaving): Promise<void> => {
   for (const table of ofAccount)
     await manager.query(`DELETE FROM "${table}" WHERE person_id = $1`, [id]);
-  await manager.query('DELETE FROM line_grant WHERE account_id = $1', [id]);
-  // Whose the lines are that they kept stays, by id: nobody else comes to see them.
-  await manager.query('DELETE FROM club_line WHERE keeper_id = $1', [id]);
-  await manager.query('DELETE FROM club_request WHERE from_id = $1 OR to_id = $1', [id]);
+  for (const [table, whose] of ofBoth)
+    await manager.query(`DELETE FROM "${table}" WHERE ${whose}`, [id]);
   const installs = (await manager.query(
     'SELECT install_id AS id FROM partner_install WHERE person_id = $1',
     [id],
@@ -112,6 +120,9 @@ const accountColumns: readonly (readonly [table: string, column: string])[] = [
   ['score', 'by_account_id'],
   ['sheet_scoring', 'by_account_id'],
   ['backup_run', 'asked_by_account_id'],
+  ['line_grant', 'by_account_id'],
+  ['club_line', 'by_account_id'],
+  ['comment', 'person_id'],
 ];
 
 /**

@@ -56,6 +56,10 @@ export class LineExchangeRow {
   @Column('integer', { name: 'photos_waiting', default: 0 })
   photosWaiting: number;
 
+  /** When what last changed something here was written, by which it is found in the history. */
+  @Column('timestamptz', { name: 'came_at', nullable: true })
+  cameAt: Date | null;
+
   /** Why their last file was not taken in. */
   @Column('text', { nullable: true })
   problem: string | null;

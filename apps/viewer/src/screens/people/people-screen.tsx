@@ -7,6 +7,7 @@ import { Shown } from '../../components/states.js';
 import { ClubRequests } from '../../panels/club-requests.js';
 import { useSession } from '../../session/session-context.js';
 import { AccountsSection } from './accounts-section.js';
+import { OwnDataSection } from './own-data-section.js';
 import { PasswordSection } from './password-section.js';
 import { SessionsSection } from './sessions-section.js';
 import { WaysInSections } from './ways-in-sections.js';
@@ -35,6 +36,7 @@ export function PeopleScreen() {
       <SessionsSection />
       <PasswordSection />
       <WaysInSections />
+      <OwnDataSection />
     </Screen>
   );
 }

@@ -13,9 +13,12 @@ import {
 import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { Caution, ProblemNotice } from '../../components/notice.js';
+import { Sheet } from '../../components/sheet.js';
 import { useUnsaved } from '../../components/unsaved.js';
+import { ReasonForm } from '../../components/withdraw-form.js';
 import { plural, showTime } from '../../wording/figures.js';
 import styles from './partners.module.css';
+import { WhatCame } from './what-came.js';
 
 interface PartnerCardProps {
   partner: Partner;
@@ -24,7 +27,7 @@ interface PartnerCardProps {
 
 /** One partner's install: its words, its folder, and each line that goes between the two. */
 export function PartnerCard({ partner, onChanged }: PartnerCardProps) {
-  const { person, words, endedAt, endedReason } = partner;
+  const { person, words, endedAt } = partner;
   return (
     <article className={styles['card']}>
       <h3>{person.name}</h3>
@@ -34,18 +37,34 @@ export function PartnerCard({ partner, onChanged }: PartnerCardProps) {
       {endedAt === null ? (
         <Standing partner={partner} onChanged={onChanged} />
       ) : (
-        <p>
-          Their key was taken back{endedReason === null ? '' : `: ${endedReason}`}. Nothing signed
-          with it is taken in. Pair again with a code to trust it again.
-        </p>
+        <Ended partner={partner} endedAt={endedAt} />
       )}
     </article>
   );
 }
 
+function Ended({ partner, endedAt }: { partner: Partner; endedAt: string }) {
+  const { person, endedReason, folder, problem } = partner;
+  return (
+    <>
+      <p>
+        You took their key back on {showTime(endedAt)}
+        {endedReason === null ? '' : `: ${endedReason}`}. Nothing signed with it is taken in. Pair
+        again with a code to trust it again.
+      </p>
+      <p>
+        {folder === null
+          ? `What lay in the folder for ${person.name} was taken out, where there was one.`
+          : `${person.name} is told in the folder as soon as it can be reached.`}
+      </p>
+      {problem !== null && <Caution>{problem}</Caution>}
+    </>
+  );
+}
+
 function Standing({ partner, onChanged }: PartnerCardProps) {
   const confirming = useSave(CONFIRM_WORDS);
-  const ending = useSave(END_INSTALL);
+  const [ending, setEnding] = useState(false);
   const installId = partner.id;
   return (
     <>
@@ -64,22 +83,57 @@ function Standing({ partner, onChanged }: PartnerCardProps) {
       ) : (
         <Exchange partner={partner} onChanged={onChanged} />
       )}
-      <ProblemNotice problem={ending.problem} />
       <div className="lw-form-buttons">
-        <Button
-          variant="default"
-          loading={ending.saving}
-          onClick={() => void ending.save({ installId }).then(onChanged)}
-        >
+        <Button variant="default" onClick={() => setEnding(true)}>
           Take the key of {partner.person.name} back
         </Button>
       </div>
+      <TakeKeyBack
+        partner={partner}
+        opened={ending}
+        onClose={() => setEnding(false)}
+        onChanged={onChanged}
+      />
     </>
+  );
+}
+
+function TakeKeyBack({
+  partner,
+  opened,
+  onClose,
+  onChanged,
+}: PartnerCardProps & { opened: boolean; onClose: () => void }) {
+  const { save, saving, problem } = useSave(END_INSTALL);
+  const { name } = partner.person;
+  return (
+    <Sheet title={`Take the key of ${name} back`} opened={opened} onClose={onClose}>
+      <ReasonForm
+        danger
+        submit="Take it back"
+        saving={saving}
+        problem={problem}
+        onCancel={onClose}
+        onSubmit={async (reason) => {
+          if ((await save({ installId: partner.id, reason })) === null) return;
+          onClose();
+          onChanged();
+        }}
+      >
+        <p>
+          Do this when their machine was lost or stolen, or when you no longer work together. From
+          then on nothing signed with their key is taken in, and nothing is written for them. What
+          lies in the folder for {name} is taken out, and they are told there, with your reason.
+          What they took in before stays with them.
+        </p>
+      </ReasonForm>
+    </Sheet>
   );
 }
 
 function Exchange({ partner, onChanged }: PartnerCardProps) {
   const exchanging = useSave(EXCHANGE_NOW);
+  const [busy, setBusy] = useState(false);
   const installId = partner.id;
   return (
     <>
@@ -90,8 +144,23 @@ function Exchange({ partner, onChanged }: PartnerCardProps) {
             {partner.lookedAt === null
               ? 'The folder was not looked into yet.'
               : `Last looked into: ${showTime(partner.lookedAt)}.`}{' '}
-            It is looked into every ten minutes while Linewright runs.
+            It is looked into every {plural(partner.everyMinutes, 'minute')} while Linewright runs.
           </p>
+          {(partner.underWay || busy) && (
+            <p role="status">
+              It is being looked into just now, by itself or from another page: look again in a
+              moment.
+            </p>
+          )}
+          {partner.refusedAt !== null && (
+            <Caution>
+              {partner.person.name} took the key of this install back on{' '}
+              {showTime(partner.refusedAt)}
+              {partner.refusedReason === null ? '' : `: ${partner.refusedReason}`}. They take
+              nothing more from here, and nothing is written for them. To go on, pair again on both
+              sides.
+            </Caution>
+          )}
           {partner.problem !== null && <Caution>{partner.problem}</Caution>}
           {partner.strangers > 0 && (
             <Caution>
@@ -102,14 +171,19 @@ function Exchange({ partner, onChanged }: PartnerCardProps) {
           <ProblemNotice problem={exchanging.problem} />
           <Button
             loading={exchanging.saving}
-            onClick={() => void exchanging.save({ installId }).then(onChanged)}
+            onClick={() =>
+              void exchanging.save({ installId }).then((looked) => {
+                setBusy(looked?.exchangeNow.underWay === true);
+                onChanged();
+              })
+            }
           >
             Look now
           </Button>
           <Lines partner={partner} onChanged={onChanged} />
           <p className="lw-words">
-            What goes to {partner.person.name} is chosen line by line under “Shared with” on the{' '}
-            <Link to="/lines">page of a line</Link>.
+            What goes to {partner.person.name} is chosen line by line under “Partners who see it
+            here” on the <Link to="/lines">page of a line</Link>.
           </p>
         </>
       )}
@@ -145,6 +219,7 @@ function FolderForm({ partner, onChanged }: PartnerCardProps) {
 
 function Lines({ partner, onChanged }: PartnerCardProps) {
   const taking = useSave(TAKE_OFFERED_LINE);
+  const [looking, setLooking] = useState<PartnerLine | null>(null);
   if (partner.lines.length === 0)
     return <p className="lw-quiet">No line goes between the two yet.</p>;
   return (
@@ -173,12 +248,48 @@ function Lines({ partner, onChanged }: PartnerCardProps) {
                   Take {one.lineCode} in and keep it in step
                 </Button>
               ) : (
-                stateWords(one)
+                <>
+                  {stateWords(one)}{' '}
+                  {one.cameAt !== null && (
+                    <Button
+                      size="xs"
+                      aria-label={`See what came of ${one.line?.code ?? 'the line'}`}
+                      onClick={() => setLooking(one)}
+                    >
+                      See what came
+                    </Button>
+                  )}
+                </>
               ),
           },
         ]}
       />
+      <Came
+        partner={partner}
+        line={looking}
+        onChanged={onChanged}
+        onClose={() => setLooking(null)}
+      />
     </>
+  );
+}
+
+interface CameProps extends PartnerCardProps {
+  line: PartnerLine | null;
+  onClose: () => void;
+}
+
+function Came({ partner, line, onChanged, onClose }: CameProps) {
+  return (
+    <Sheet
+      title={`What came of ${line?.line?.code ?? ''} from ${partner.person.name}`}
+      opened={line !== null}
+      onClose={onClose}
+    >
+      {line !== null && (
+        <WhatCame installId={partner.id} line={line} onChanged={onChanged} onClose={onClose} />
+      )}
+    </Sheet>
   );
 }
 

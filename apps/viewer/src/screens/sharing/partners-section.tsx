@@ -1,13 +1,21 @@
 import { Button, Textarea, TextInput } from '@mantine/core';
 import { useState } from 'react';
-import { OWN_INSTALL, PAIR_INSTALL, PARTNER_INSTALLS, type Partner } from '../../api/partners.js';
+import {
+  OWN_INSTALL,
+  PAIR_INSTALL,
+  PARTNER_INSTALLS,
+  type Partner,
+  RENEW_INSTALL_KEYS,
+} from '../../api/partners.js';
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { QrCode } from '../../components/qr-code.js';
 import { Section } from '../../components/section.js';
+import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { useUnsaved } from '../../components/unsaved.js';
+import { OwnPasswordForm } from '../people/password-field.js';
 import { PartnerCard } from './partner-card.js';
 import styles from './partners.module.css';
 
@@ -79,6 +87,7 @@ function PairForm({ onPaired }: { onPaired: () => void }) {
 
 function OwnCode() {
   const read = useRead(OWN_INSTALL, {});
+  const [renewing, setRenewing] = useState(false);
   return (
     <>
       <h3>Your code</h3>
@@ -94,6 +103,28 @@ function OwnCode() {
           </>
         )}
       </Shown>
+      <div className="lw-form-buttons">
+        <Button variant="default" onClick={() => setRenewing(true)}>
+          Make new keys
+        </Button>
+      </div>
+      <Sheet title="Make new keys" opened={renewing} onClose={() => setRenewing(false)}>
+        <OwnPasswordForm
+          mutation={RENEW_INSTALL_KEYS}
+          submit="Make new keys"
+          onCancel={() => setRenewing(false)}
+          onSaved={() => {
+            setRenewing(false);
+            read.reload();
+          }}
+        >
+          <p>
+            Do this when somebody else may have a copy of this machine’s files, or when the keys can
+            no longer be opened. To your partners this is another install then: give each of them
+            the new code, and compare the words again.
+          </p>
+        </OwnPasswordForm>
+      </Sheet>
     </>
   );
 }

@@ -1,5 +1,5 @@
-import { Button, Checkbox, FileButton, NativeSelect } from '@mantine/core';
-import { useState, type SetStateAction, type Dispatch } from 'react';
+import { Button, FileButton } from '@mantine/core';
+import { useState } from 'react';
 import { Link } from 'react-router';
 import type { ShareReport } from '../../api/sharing.js';
 import { LINES } from '../../api/lines.js';
@@ -12,10 +12,10 @@ import { Empty, Shown } from '../../components/states.js';
 import { plural } from '../../wording/figures.js';
 import { useSession } from '../../session/session-context.js';
 import { Differences } from './differences.js';
+import { GiveLine } from './give-line.js';
 import { PartnersSection } from './partners-section.js';
 import { ShareItems } from './share-items.js';
 import { type TakingIn, useTakingIn } from './use-taking-in.js';
-import type { ResultOf } from '../../api/graphql.js';
 
 /** A line goes out as one file, and a partner's file comes in after a look at what it would change. */
 export function SharingScreen() {
@@ -51,69 +51,6 @@ function GiveSection() {
         }}
       </Shown>
     </Section>
-  );
-}
-
-interface GiveLineProps {
-  line: ResultOf<typeof LINES>['lines'][number];
-  setChosen: Dispatch<SetStateAction<string>>;
-  lines: ResultOf<typeof LINES>['lines'][number][];
-}
-
-const yes = (wished: boolean): string => (wished ? 'yes' : 'no');
-
-function GiveLine({ line, setChosen, lines }: GiveLineProps) {
-  const [photos, setPhotos] = useState(true);
-  const [plans, setPlans] = useState(false);
-  return (
-    <>
-      <p className="lw-words">
-        The file holds the line’s fish, the ancestors they need, its spawns with counts, care and
-        water readings, scores with their sheets, what was seen on the fish, and your own loci with
-        the line’s settings. It keeps every record’s identity, so that later files join up, and it
-        is signed, so that your partner sees that it came from you as it is. A page in it,
-        read-me.html, can be read without any program.
-      </p>
-      <p className="lw-words">
-        Not in it: what the line is for, its plan and its rounds, and settings of loci that hold for
-        all lines. <strong>Whoever has the file can read all of it.</strong>
-      </p>
-      <div className="lw-form">
-        <Checkbox
-          label="With photos"
-          checked={photos}
-          onChange={(event) => setPhotos(event.currentTarget.checked)}
-        />
-        <Checkbox
-          label="With your care plan of the line"
-          checked={plans}
-          onChange={(event) => setPlans(event.currentTarget.checked)}
-        />
-      </div>
-      <div className="lw-filter">
-        <NativeSelect
-          label="Line to give"
-          className="lw-filter-text"
-          value={line.id}
-          onChange={(event) => setChosen(event.currentTarget.value)}
-          data={lines.map(({ id, code, name }) => ({
-            value: id,
-            label: `${code} · ${name}`,
-          }))}
-        />
-        <a
-          href={`/export/line/${line.id}.zip?photos=${yes(photos)}&plans=${yes(plans)}`}
-          download={`${line.code}.zip`}
-        >
-          Download the file of {line.code}
-        </a>
-      </div>
-      <Caution>
-        With live fish, tell the partner of any disease seen, and have them kept apart on arrival.
-        The law of your place says who may sell fish, give them away or send them: ask first.{' '}
-        <Link to="/cautions">All cautions</Link>
-      </Caution>
-    </>
   );
 }
 
