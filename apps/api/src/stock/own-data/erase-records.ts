@@ -116,7 +116,7 @@ export const emptied: Readonly<Record<string, Emptied>> = {
     theirs: 'by_id = $1 OR to_id = $1',
     sql: `UPDATE fish_claim t SET word = CASE WHEN by_id <> $1 THEN word END, answer_word = CASE WHEN to_id <> $1 THEN answer_word END,
       tag = (SELECT f.tag FROM fish f WHERE f.id = t.fish_id), as_tag = (SELECT f.tag FROM fish f WHERE f.id = t.as_fish_id)
-      WHERE by_id = $1 OR to_id = $1`,
+      WHERE (by_id = $1 OR to_id = $1) AND $2 <> ''`,
   },
   own_locus: {
     columns: ['withdrawn_reason'],
