@@ -66,7 +66,7 @@ export const RULES: Readonly<Record<string, Readonly<Record<string, Rule>>>> = {
   line_exchange: { line_code: 'never', problem: 'never' },
   hand_over: {
     ...{ to_name: 'never', word: 'never', health_note: 'never', answer_word: 'never' },
-    ...{ return_word: 'never', tag: 'never', line_code: 'never' },
+    ...{ return_word: 'never', tag: 'never', line_code: 'never', new_tag: 'never' },
   },
   comment: { words: 'line' },
   club_request: { line_name: 'never', words: 'never', answer: 'never' },
@@ -80,6 +80,8 @@ export const RULES: Readonly<Record<string, Readonly<Record<string, Rule>>>> = {
 /** Text columns that hold no words of people: one of a few words, an id, a hash or a key; or a structure, which is told by its record. */
 export const plain: readonly RegExp[] = [
   /\.(withdrawn_reason)$/,
+  // Between two people, of no line: tests of claims hold who sees them.
+  /^fish_claim\.(tag|as_tag|word|answer_word)$/,
   /\.(kind|state|stage|basis|sex|disposition|action|role|level|purpose|record_kind|subject_kind|media_type)$/,
   /\.(ammonia_unit|nitrite_form|nitrate_form|limit_unit|zone|prior|answer|return_as|ended_as|what)$/,
   /_(hash|print|key|secret)$/,
