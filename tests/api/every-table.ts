@@ -208,6 +208,11 @@ async function joinClub(records: DataSource, lineId?: string, fishId?: string): 
       lineId,
     ],
     [
+      `fish_claim (id, fish_id, tag, by_id, to_id, claimed_on)
+       SELECT gen_random_uuid(), f.id, f.tag, ${owner}, ${owner}, current_date FROM fish f WHERE f.id = $1`,
+      fishId,
+    ],
+    [
       `comment (id, fish_id, person_id, words) VALUES (gen_random_uuid(), $1, ${owner}, 'Grows well')`,
       fishId,
     ],

@@ -188,6 +188,7 @@ describe('the demo, looked at', () => {
     await page.getByText('What each generation gained on the one before').waitFor();
     expect(await cautions()).toBe(1);
     await settle(`/lines/${lines.find(({ code }) => code === 'PE')!.id}`);
+    await page.getByRole('region', { name: 'Is it moving?' }).scrollIntoViewIfNeeded();
     await page.getByText('What each generation gained on the one before').waitFor();
     expect(await cautions()).toBe(1);
     // Nine traits, one caution; how much too small stands folded beneath it.

@@ -110,6 +110,7 @@ describe('what fish pass on, by keyboard alone', () => {
   it('a line: whether it moves in another trait, and what inbreeding costs in something else', async () => {
     await settle(`/lines/${lineId}`);
     const moves = page.getByRole('region', { name: 'Is it moving?' });
+    await moves.scrollIntoViewIfNeeded();
     await moves.getByText('What each generation gained on the one before').waitFor();
     await tabTo(page, /^Trait$/);
     await page.keyboard.press('ArrowDown');

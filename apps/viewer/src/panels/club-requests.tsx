@@ -47,7 +47,7 @@ function Requests({ openAlone, after = null, before = 0 }: RequestsProps) {
           {clubRequests.totalCount === 0 && (
             <Empty>Nothing was asked yet. “Ask” beside a line sends its keeper a word.</Empty>
           )}
-          <ul className="lw-list">
+          <ul className="lw-judged">
             {clubRequests.edges.map(({ node }) => (
               <Request key={node.id} request={node} onAnswer={() => setAnswering(node)} />
             ))}

@@ -79,7 +79,7 @@ function Comments({ subject, onOpen, after = null, before = 0 }: CommentsProps) 
               None yet. Whoever may look here can write one, and sees those of the others.
             </p>
           )}
-          <ul className="lw-list">
+          <ul className="lw-judged">
             {comments.edges.map(({ node }) => (
               <OneComment key={node.id} comment={node} onOpen={onOpen} />
             ))}

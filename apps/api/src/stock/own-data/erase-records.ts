@@ -66,6 +66,8 @@ interface Emptied {
   readonly sql: string;
   /** Which rows; those of the person where it is not said. */
   readonly theirs?: string;
+  /** False: no history is kept of them. */
+  readonly history?: false;
 }
 
 /** Columns of rows that stay and that say no more what they said, with the statement that empties them; `$2` is the pseudonym. */
@@ -114,6 +116,7 @@ export const emptied: Readonly<Record<string, Emptied>> = {
   fish_claim: {
     columns: ['word', 'answer_word', 'tag', 'as_tag'],
     theirs: 'by_id = $1 OR to_id = $1',
+    history: false,
     sql: `UPDATE fish_claim t SET word = CASE WHEN by_id <> $1 THEN word END, answer_word = CASE WHEN to_id <> $1 THEN answer_word END,
       tag = (SELECT f.tag FROM fish f WHERE f.id = t.fish_id), as_tag = (SELECT f.tag FROM fish f WHERE f.id = t.as_fish_id)
       WHERE (by_id = $1 OR to_id = $1) AND $2 <> ''`,
@@ -193,7 +196,8 @@ const takeHistoryAway = async (
     [...gone, ...stay],
   ]);
   for (const [table, ids] of kept)
-    if (!(table in emptiedScores)) await tellErased(manager, table, ids, pseudonym);
+    if (!(table in emptiedScores) && emptied[table]?.history !== false)
+      await tellErased(manager, table, ids, pseudonym);
   await manager.query(
     `UPDATE record_history SET changes = changes - '{scorer,note,reason,withdrawnReason}'::text[] WHERE record_id = ANY ($1::uuid[])`,
     [scored],

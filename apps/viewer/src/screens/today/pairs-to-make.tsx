@@ -10,7 +10,7 @@ export function PairsToMake() {
   if (pairs.length === 0) return null;
   return (
     <Section title="Pairs for you to make" aside={pairs.length}>
-      <ul className="lw-list">
+      <ul className="lw-judged">
         {pairs.map(({ id, plannedOn, sire, dam }) => (
           <li key={id}>
             <FishLink fish={sire} /> × <FishLink fish={dam} />{' '}
