@@ -14,9 +14,12 @@ const kind = (name: string, include: string[], more: Record<string, unknown> = {
   test: { name, include, ...more },
 });
 
-/** Days and zones that every run looks at beside its own; all of them: `npm run test:days`. */
-const onAnotherDay = (zone: string, day: string, include: string[], globalSetup = [database]) =>
-  kind(`days ${zone} ${day}`, include, { env: { TZ: zone, TEST_DAY: day }, globalSetup });
+/** A day and zone that every run looks at beside its own; all of them, and browser journeys too: `npm run test:days`. */
+const onAnotherDay = (zone: string, day: string, include: string[]) =>
+  kind(`days ${zone} ${day}`, include, {
+    env: { TZ: zone, TEST_DAY: day },
+    globalSetup: [database],
+  });
 
 export default defineConfig({
   root,
@@ -30,7 +33,7 @@ export default defineConfig({
   environments: { __vitest__: { resolve: { conditions: ['linewright-source'] } } },
   test: {
     // Most of a test of a server or a browser is waiting.
-    maxWorkers: Math.max(6, availableParallelism()),
+    maxWorkers: Math.max(5, availableParallelism()),
     sequence: { sequencer: LongestFirst },
     // `npm run asserts` counts how often each test asserts.
     setupFiles: process.env['COUNT_ASSERTS'] === undefined ? [] : ['tests/asserts/count.ts'],
@@ -55,12 +58,6 @@ export default defineConfig({
         'tests/api/care.test.ts',
         'tests/api/spawn-log.test.ts',
       ]),
-      onAnotherDay(
-        'America/Los_Angeles',
-        '2027-03-13T23:40',
-        ['tests/browser/care.test.ts'],
-        [database, browser],
-      ),
     ],
   },
 });

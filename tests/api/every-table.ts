@@ -209,7 +209,7 @@ async function joinClub(records: DataSource, lineId?: string, fishId?: string): 
     ],
     [
       `fish_claim (id, fish_id, tag, by_id, to_id, claimed_on)
-       SELECT gen_random_uuid(), f.id, f.tag, ${owner}, ${owner}, current_date FROM fish f WHERE f.id = $1`,
+       SELECT gen_random_uuid(), f.id, f.tag, ${owner}, ${owner}, '${today()}' FROM fish f WHERE f.id = $1`,
       fishId,
     ],
     [
