@@ -8,43 +8,12 @@ import { CONFIG } from '../../apps/api/src/config/config.token.js';
 import { daysAgo, today } from '../clock.js';
 import { newRecords } from '../new-records.js';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
+import { type Joined, joined, madeBy } from './joined.js';
 import { lineFile, partsOfZip, sent } from './line-files.js';
-import { type Browser, newBrowser } from './other-browser.js';
 
 const THEIR_PASSWORD = 'three green snails';
 /** Stands in every text that is somebody's own, so that any of it is found wherever it is kept. */
 const MARK = 'Zyxtra';
-
-interface Invited {
-  readonly invitePerson: { path: string; account: { person: { id: string } } };
-}
-
-const joined = async (
-  api: RunningApi,
-  name: string,
-  role: 'PARTNER' | 'HOUSEHOLD',
-): Promise<Browser & { id: string }> => {
-  const { invitePerson } = await api.graphql<Invited>(
-    `mutation ($input: InvitePersonInput!) { invitePerson(input: $input) { path account { person { id } } } }`,
-    { input: { name, role } },
-  );
-  const browser = newBrowser(api);
-  const token = invitePerson.path.slice('/join#'.length);
-  await browser.send(
-    'mutation ($input: AcceptInvitationInput!) { acceptInvitation(input: $input) { signedIn } }',
-    { input: { token, password: THEIR_PASSWORD } },
-  );
-  return { ...browser, id: invitePerson.account.person.id };
-};
-
-const madeBy = (browser: Browser | RunningApi) =>
-  newRecords({
-    graphql: async <Data>(query: string, variables: object) => {
-      const { data, errors } = await browser.send<Data>(query, variables);
-      if (errors !== undefined || data === null) throw new Error(JSON.stringify(errors));
-      return data;
-    },
-  });
 
 const ERASE = `mutation ($password: String!, $input: EraseOwnDataInput!) {
   eraseOwnData(password: $password, input: $input) { signedIn setUpNeeded } }`;
@@ -113,7 +82,7 @@ describe('every table', () => {
 describe('a partner who bred in a line that is not theirs', () => {
   let api: RunningApi;
   let records: DataSource;
-  let partner: Browser & { id: string };
+  let partner: Joined;
   const ids: Record<string, string> = {};
   let inbredBefore: number | null;
   let picture = '';

@@ -2,45 +2,27 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { today } from '../clock.js';
 import { newRecords } from '../new-records.js';
-import { openBrowser, openContext, type OpenPage, openPage, WAIT_MS } from './harness.js';
 import { fillPassword, startRecords } from './first-start.js';
-import { accessibilityFaults, PHONE, settleAt } from './looking.js';
+import { settleAt } from './looking.js';
+import { faultsAsWide, openTwo, type TwoPeople } from './two-people.js';
 
 /** The owner at a desk, and a keeper with lines of their own and a phone. */
 describe('a club on one server', () => {
-  let opened: OpenPage;
+  let two: TwoPeople;
   let owner: Page;
   let keeper: Page;
   const ids: Record<string, string> = {};
 
   beforeAll(async () => {
-    opened = await openPage({ viewport: { width: 1280, height: 900 } });
-    owner = opened.page;
-    const context = await openContext(await openBrowser(), {
-      ...{ serviceWorkers: 'block', viewport: PHONE, hasTouch: true },
-    });
-    keeper = await context.newPage();
-    keeper.setDefaultTimeout(WAIT_MS);
+    two = await openTwo();
+    [owner, keeper] = [two.desk, two.phone];
   });
-  afterAll(async () => {
-    await keeper?.context().close();
-    await opened?.stop();
-  });
+  afterAll(() => two?.stop());
 
-  const address = (path: string): string => `${opened.server.url}${path}`;
+  const address = (path: string): string => `${two.opened.server.url}${path}`;
   const asked = async <Data>(page: Page, query: string, variables: object): Promise<Data> => {
     const answer = await page.request.post(address('/graphql'), { data: { query, variables } });
     return ((await answer.json()) as { data: Data }).data;
-  };
-  const faults = async (page: Page): Promise<string[]> => {
-    const found: string[] = [];
-    for (const colorScheme of ['dark', 'light'] as const) {
-      await page.emulateMedia({ colorScheme });
-      for (const fault of await accessibilityFaults(page)) found.push(`${colorScheme}: ${fault}`);
-    }
-    const width = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-    if (width > 0) found.push(`${width} px too wide`);
-    return found;
   };
   /** A line with a pair in use, recorded by whoever is signed in there. */
   const lineOf = async (page: Page, code: string): Promise<[lineId: string, sireId: string]> => {
@@ -60,7 +42,7 @@ describe('a club on one server', () => {
   };
 
   it('lets a keeper in, who has lines of their own that the owner does not see', async () => {
-    await owner.goto(opened.server.url);
+    await owner.goto(two.opened.server.url);
     await startRecords(owner);
     [ids['line'] = '', ids['fish'] = ''] = await lineOf(owner, 'HOUSE');
     await settleAt(owner, address('/people'));
@@ -89,11 +71,11 @@ describe('a club on one server', () => {
     await settleAt(owner, address(`/lines/${ids['line']}`));
     await owner.getByLabel('Shown to the club').click();
     await expect.poll(() => owner.getByLabel('Shown to the club').isChecked()).toBe(true);
-    expect(await faults(owner)).toEqual([]);
+    expect(await faultsAsWide(owner)).toEqual([]);
     await settleAt(keeper, address(`/club?line=${ids['kept']}`));
     await keeper.getByRole('cell', { name: 'HOUSE Line HOUSE' }).waitFor();
     expect(await keeper.getByText('HOUSE-1').count()).toBe(0);
-    expect(await faults(keeper)).toEqual([]);
+    expect(await faultsAsWide(keeper)).toEqual([]);
   });
 
   it('takes a request, which is answered and leads to offering a fish', async () => {
@@ -107,7 +89,7 @@ describe('a club on one server', () => {
     await owner.getByText('“A male for one brood?”').waitFor();
     await owner.getByRole('button', { name: 'Answer Solveig' }).click();
     await owner.getByLabel('A word with it').fill('Come on Sunday');
-    expect(await faults(owner)).toEqual([]);
+    expect(await faultsAsWide(owner)).toEqual([]);
     await owner.getByRole('button', { name: 'Send the answer' }).click();
     // It waits no more, so it is gone from today.
     await owner.getByRole('heading', { name: 'Asked in the club' }).waitFor({ state: 'detached' });
@@ -134,7 +116,7 @@ describe('a club on one server', () => {
       .fill('A fine broad male');
     await keeper.getByRole('button', { name: 'Write it' }).click();
     await keeper.getByText('A fine broad male').waitFor();
-    expect(await faults(keeper)).toEqual([]);
+    expect(await faultsAsWide(keeper)).toEqual([]);
     await settleAt(owner, address(`/fish/${ids['fish']}`));
     await owner.getByText('A fine broad male').waitFor();
     expect(await owner.getByText(/^Solveig, /).count()).toBe(1);

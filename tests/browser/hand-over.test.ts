@@ -2,50 +2,32 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo } from '../clock.js';
 import { newRecords } from '../new-records.js';
-import { openBrowser, openContext, type OpenPage, openPage, WAIT_MS } from './harness.js';
 import { fillPassword, startRecords } from './first-start.js';
-import { accessibilityFaults, PHONE, settleAt } from './looking.js';
+import { settleAt } from './looking.js';
+import { faultsAsWide, openTwo, type TwoPeople } from './two-people.js';
 
 /** The owner at a desk and a partner with a phone. */
 describe('fish from hand to hand', () => {
-  let opened: OpenPage;
+  let two: TwoPeople;
   let owner: Page;
   let partner: Page;
   const ids: Record<string, string> = {};
   const day = daysAgo(-20);
 
   beforeAll(async () => {
-    opened = await openPage({ viewport: { width: 1280, height: 900 } });
-    owner = opened.page;
-    const context = await openContext(await openBrowser(), {
-      ...{ serviceWorkers: 'block', viewport: PHONE, hasTouch: true },
-    });
-    partner = await context.newPage();
-    partner.setDefaultTimeout(WAIT_MS);
+    two = await openTwo();
+    [owner, partner] = [two.desk, two.phone];
   });
-  afterAll(async () => {
-    await partner?.context().close();
-    await opened?.stop();
-  });
+  afterAll(() => two?.stop());
 
-  const address = (path: string): string => `${opened.server.url}${path}`;
+  const address = (path: string): string => `${two.opened.server.url}${path}`;
   const ask = async <Data>(query: string, variables: object): Promise<Data> => {
     const answer = await owner.request.post(address('/graphql'), { data: { query, variables } });
     return ((await answer.json()) as { data: Data }).data;
   };
-  const faults = async (page: Page): Promise<string[]> => {
-    const found: string[] = [];
-    for (const colorScheme of ['dark', 'light'] as const) {
-      await page.emulateMedia({ colorScheme });
-      for (const fault of await accessibilityFaults(page)) found.push(`${colorScheme}: ${fault}`);
-    }
-    const width = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-    if (width > 0) found.push(`${width} px too wide`);
-    return found;
-  };
 
   it('begins with the owner’s fish, and a partner who was shown nothing', async () => {
-    await owner.goto(opened.server.url);
+    await owner.goto(two.opened.server.url);
     await startRecords(owner, 'Anna');
     const make = newRecords({ graphql: ask });
     const lineId = await make.createLine({ code: 'R', name: 'Rust' });
@@ -69,25 +51,25 @@ describe('fish from hand to hand', () => {
     await owner.getByLabel('R-02, keeper').check();
     await owner.getByLabel(/^Health/).fill('Torn fins among its sibs in spring');
     await owner.getByLabel('I see when it spawns there').check();
-    expect(await faults(owner)).toEqual([]);
+    expect(await faultsAsWide(owner)).toEqual([]);
     await owner.getByRole('button', { name: 'Offer', exact: true }).click();
     await owner.getByText(/Offered to Runa as a gift on .*, no answer yet/).waitFor();
-    expect(await faults(owner)).toEqual([]);
+    expect(await faultsAsWide(owner)).toEqual([]);
   });
 
   it('stands under Today on the partner’s phone, and moves once it is accepted', async () => {
     await settleAt(partner, address('/today'));
     await partner.getByText('Torn fins among its sibs in spring').waitFor();
-    expect(await faults(partner)).toEqual([]);
+    expect(await faultsAsWide(partner)).toEqual([]);
     await partner.getByRole('button', { name: 'Accept: R-01, R-02' }).click();
     await partner.getByText('Anna sees when it spawns').waitFor();
-    expect(await faults(partner)).toEqual([]);
+    expect(await faultsAsWide(partner)).toEqual([]);
     await partner.getByLabel(/^Days in quarantine/).fill('21');
     await partner.getByRole('button', { name: 'Take the 2 fish' }).click();
     await partner.getByText(/Given to you by Anna on/).waitFor();
     await settleAt(partner, address(`/fish/${ids['R-01']}`));
     await partner.getByText(/with Runa, in quarantine until/).waitFor();
-    expect(await faults(partner)).toEqual([]);
+    expect(await faultsAsWide(partner)).toEqual([]);
     await settleAt(owner, address(`/fish/${ids['R-01']}`));
     await owner.getByText(/with Runa, in quarantine until/).waitFor();
     await owner.getByText(/Given to Runa on/).waitFor();
@@ -112,13 +94,13 @@ describe('fish from hand to hand', () => {
     await partner.getByText(/by the word of you it comes back/).waitFor();
     await settleAt(owner, address('/today'));
     await owner.getByRole('button', { name: 'It is back: R-03' }).click();
-    expect(await faults(owner)).toEqual([]);
+    expect(await faultsAsWide(owner)).toEqual([]);
     await owner.getByRole('button', { name: 'End the loan' }).click();
     await owner.getByRole('button', { name: 'It is back: R-03' }).waitFor({ state: 'detached' });
     await settleAt(owner, address(`/fish/${ids['R-03']}`));
     await owner.getByText(/came back on/).waitFor();
     await settleAt(partner, address('/hand-overs'));
     await partner.getByText(/came back on/).waitFor();
-    expect(opened.faults).toEqual([]);
+    expect(two.opened.faults).toEqual([]);
   });
 });

@@ -1,48 +1,31 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newRecords } from '../new-records.js';
-import { openBrowser, openContext, type OpenPage, openPage, WAIT_MS } from './harness.js';
 import { fillPassword, startRecords } from './first-start.js';
-import { accessibilityFaults, PHONE, settleAt } from './looking.js';
+import { openBrowser, openContext, WAIT_MS } from './harness.js';
+import { settleAt } from './looking.js';
+import { faultsAsWide, openTwo, type TwoPeople } from './two-people.js';
 
 const SECRET = 'For nobody else';
 
 /** Two people, each before a browser of their own: the owner at a desk, a partner with a phone. */
 describe('a line shared with a partner who signs in', () => {
-  let opened: OpenPage;
+  let two: TwoPeople;
   let owner: Page;
   let partner: Page;
   let link = '';
   const ids: Record<string, string> = {};
 
   beforeAll(async () => {
-    opened = await openPage({ viewport: { width: 1280, height: 900 } });
-    owner = opened.page;
-    const context = await openContext(await openBrowser(), {
-      ...{ serviceWorkers: 'block', viewport: PHONE, hasTouch: true },
-    });
-    partner = await context.newPage();
-    partner.setDefaultTimeout(WAIT_MS);
+    two = await openTwo();
+    [owner, partner] = [two.desk, two.phone];
   });
-  afterAll(async () => {
-    await partner?.context().close();
-    await opened?.stop();
-  });
+  afterAll(() => two?.stop());
 
-  const address = (path: string): string => `${opened.server.url}${path}`;
-  const faults = async (page: Page): Promise<string[]> => {
-    const found: string[] = [];
-    for (const colorScheme of ['dark', 'light'] as const) {
-      await page.emulateMedia({ colorScheme });
-      for (const fault of await accessibilityFaults(page)) found.push(`${colorScheme}: ${fault}`);
-    }
-    const width = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-    if (width > 0) found.push(`${width} px too wide`);
-    return found;
-  };
+  const address = (path: string): string => `${two.opened.server.url}${path}`;
 
   it('begins with the owner’s records', async () => {
-    await owner.goto(opened.server.url);
+    await owner.goto(two.opened.server.url);
     await startRecords(owner);
     const make = newRecords({
       graphql: async <Data>(query: string, variables: object): Promise<Data> => {
@@ -68,7 +51,7 @@ describe('a line shared with a partner who signs in', () => {
     await shown.waitFor();
     link = (await owner.getByRole('main').locator('code').textContent()) ?? '';
     expect(link).toMatch(/^http.*\/join#[\w-]{43}$/);
-    expect(await faults(owner)).toEqual([]);
+    expect(await faultsAsWide(owner)).toEqual([]);
     await owner.reload();
     await owner.getByRole('cell', { name: /^invited until/ }).waitFor();
     expect(await owner.getByText(link).count()).toBe(0);
@@ -76,7 +59,7 @@ describe('a line shared with a partner who signs in', () => {
 
   it('lets the partner in with a password of their own, and shows nothing yet', async () => {
     await settleAt(partner, link);
-    expect(await faults(partner)).toEqual([]);
+    expect(await faultsAsWide(partner)).toEqual([]);
     await fillPassword(partner, 'password12');
     await partner.getByRole('button', { name: 'Come in' }).click();
     await partner.getByText(/common or easily guessed/).waitFor();
@@ -96,7 +79,7 @@ describe('a line shared with a partner who signs in', () => {
     await owner.getByRole('button', { name: 'Share with a partner' }).click();
     const sheet = owner.getByRole('dialog');
     await sheet.getByLabel('They may').selectOption('SCORE');
-    expect(await faults(owner)).toEqual([]);
+    expect(await faultsAsWide(owner)).toEqual([]);
     await sheet.getByRole('button', { name: 'Share the line' }).click();
     await owner.getByRole('cell', { name: 'scores, photos' }).waitFor();
   });
@@ -108,7 +91,7 @@ describe('a line shared with a partner who signs in', () => {
     await owner.getByRole('heading', { name: 'LENT-1', level: 1 }).waitFor();
     expect(await owner.getByText(SECRET).count()).toBe(0);
     expect(await owner.getByRole('button', { name: 'Decide' }).count()).toBe(0);
-    expect(await faults(owner)).toEqual([]);
+    expect(await faultsAsWide(owner)).toEqual([]);
     await owner.getByRole('button', { name: 'Back to my own view' }).click();
     await owner.getByText(SECRET).first().waitFor();
   });
@@ -127,7 +110,7 @@ describe('a line shared with a partner who signs in', () => {
       .fill('41');
     await partner.getByRole('button', { name: 'Save scores' }).click();
     await partner.getByRole('cell', { name: /41 mm/ }).first().waitFor();
-    expect(await faults(partner)).toEqual([]);
+    expect(await faultsAsWide(partner)).toEqual([]);
     await settleAt(owner, address(`/fish/${ids['fish']}`));
     await owner.getByRole('cell', { name: 'Runa' }).first().waitFor();
   });
@@ -155,6 +138,6 @@ describe('a line shared with a partner who signs in', () => {
     await owner.getByRole('cell', { name: 'Runa' }).waitFor();
     await partner.goto(address('/fish'));
     await partner.getByRole('button', { name: 'Sign in' }).waitFor();
-    expect(opened.faults).toEqual([]);
+    expect(two.opened.faults).toEqual([]);
   });
 });

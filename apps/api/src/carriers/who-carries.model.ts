@@ -2,6 +2,7 @@ import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { connectionOf } from '../graphql/connection.js';
 import { ComputationModel } from '../jobs/computation.model.js';
 import { FishModel } from '../shapes/fish.model.js';
+import type { FishInUse } from '../stock/fish-in-use.js';
 
 @ObjectType('LikelyCarrier', { description: 'A fish in use, and its chance to carry an allele.' })
 export class LikelyCarrierModel {
@@ -101,15 +102,13 @@ export class WhoCarriesModel {
   })
   waiting: ComputationModel | null;
 
-  /** Not told as it is: the rows that pages are made of. */
+  /** Not told as they are: the rows that pages are made of, and all fish in use that were looked at. */
   carriers: readonly ChanceOfCarrier[];
+  fish: readonly FishInUse[];
 }
 
 /** A row without the fish itself. */
-export interface ChanceOfCarrier {
-  readonly id: string;
-  readonly tag: string;
-  readonly lineId: string | null;
+export interface ChanceOfCarrier extends FishInUse {
   readonly probability: number;
   readonly twice: number;
 }

@@ -1,7 +1,8 @@
 import { Args, Context, Float, ID, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql';
 import { CurrentPerson } from '../accounts/session.guard.js';
 import { fieldError } from '../errors/request-error.js';
-import { After, First, pageSize, readCursor, writeCursor } from '../graphql/page.js';
+import { pageOfList } from '../graphql/keyset.js';
+import { After, First } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { RecordLinks } from './record-links.js';
 import { LikelyCarrierConnectionModel, WhoCarriesModel } from './who-carries.model.js';
@@ -50,34 +51,21 @@ export class WhoCarriesResolver {
   @ResolveField(() => LikelyCarrierConnectionModel, {
     description: 'Fish that carry it, or may, the surest first.',
   })
-  async carriers(
+  carriers(
     @Parent() found: WhoCarriesModel,
     @First() first: number,
     @After() after: string | null,
     @CurrentPerson() person: SignedInPerson,
     @Context() context: object,
   ): Promise<LikelyCarrierConnectionModel> {
-    const size = pageSize(first);
-    const all = found.carriers;
-    const behind = after == null ? null : readCursor(after).id;
-    const from = behind === null ? 0 : 1 + all.findIndex(({ id }) => id === behind);
-    const page = all.slice(from, from + size);
-    const only = await this.service.only(found, page, person.name);
-    const edges = await Promise.all(
-      page.map(async ({ id, probability, twice }) => ({
-        cursor: writeCursor(null, id),
-        node: {
+    return pageOfList(found.carriers, first, after, async (rows) => {
+      const only = await this.service.only(found, rows, person.name);
+      return Promise.all(
+        rows.map(async ({ id, probability, twice }) => ({
           fish: (await this.links.fish(id, context))!,
           ...{ probability, twice, only: only.get(id) ?? null },
-        },
-      })),
-    );
-    return {
-      ...{ edges, totalCount: all.length },
-      pageInfo: {
-        hasNextPage: from + size < all.length,
-        endCursor: edges.at(-1)?.cursor ?? null,
-      },
-    };
+        })),
+      );
+    });
   }
 }

@@ -5,7 +5,7 @@ import { notFound } from '../errors/request-error.js';
 import { toComputation } from '../jobs/computation.mapper.js';
 import { LociService } from '../loci/loci.service.js';
 import { type FishInUse, fishInUse } from '../stock/fish-in-use.js';
-import type { LocusEvidence, StockEvidence } from './evidence.js';
+import type { StockEvidence } from './evidence.js';
 import { EvidenceService } from './evidence.service.js';
 import { kinOfRecords } from './kin.js';
 import { PosteriorsService } from './posteriors.service.js';
@@ -48,13 +48,8 @@ export class WhoCarriesService {
       ...{ founders: evidence?.founderWords ?? null, assumed: [...(evidence?.assumed ?? [])] },
     };
     const nobody = {
-      inUse: 0,
-      sure: 0,
-      possible: 0,
-      unlikely: 0,
-      notKnown: 0,
-      method: null,
-      carriers: [],
+      ...{ inUse: 0, sure: 0, possible: 0, unlikely: 0, notKnown: 0 },
+      ...{ method: null, carriers: [], fish: [] },
     };
     if (evidence === undefined)
       return { ...base, ...nobody, whyNone: whyNone(stock, locus), waiting: null };
@@ -65,23 +60,23 @@ export class WhoCarriesService {
       return { ...base, ...nobody, whyNone: answer.impossible ?? null, waiting: null };
     const all = await fishInUse(this.dataSource.manager, asked.lineId);
     const told = kinOfRecords(stock, evidence.records);
-    const fish = all.filter(({ id }) => told.has(id));
-    const chances = chancesOf(fish, answer, locus, allele.symbol);
+    const known = all.filter(({ id }) => told.has(id));
+    const chances = chancesOf(known, answer, locus, allele.symbol);
     const carriers = chances.filter(({ probability }) => probability >= asked.least);
     return {
       ...base,
       inUse: all.length,
-      notKnown: all.length - fish.length,
+      notKnown: all.length - known.length,
       sure: chances.filter(({ probability }) => probability >= SURE).length,
       possible: chances.length,
       unlikely: chances.length - carriers.length,
-      ...{ method: answer.method?.note ?? null, whyNone: null, waiting: null, carriers },
+      ...{ method: answer.method?.note ?? null, whyNone: null, waiting: null, carriers, fish: all },
     };
   }
 
   /** For each of these fish the chance that it is the only one in use of its line that carries the allele; those not known are left out. */
   async only(
-    { locusId, alleleId }: Pick<WhoCarriesModel, 'locusId' | 'alleleId'>,
+    { locusId, alleleId: allele, fish }: Pick<WhoCarriesModel, 'locusId' | 'alleleId' | 'fish'>,
     rows: readonly ChanceOfCarrier[],
     by: string,
   ): Promise<ReadonlyMap<string, number>> {
@@ -91,24 +86,15 @@ export class WhoCarriesService {
     const found = new Map<string, number>();
     if (evidence === undefined) return found;
     for (const lineId of lines) {
-      const sole = await this.soleIn(stock, evidence, { lineId, allele: alleleId }, by);
-      for (const [id, chance] of sole) found.set(id, chance);
+      const among = fish
+        .filter((one) => one.lineId === lineId && stock.tags.has(one.id))
+        .map(({ id }) => id);
+      if (among.length > MOST_AMONG) continue;
+      const question = { kind: 'sole', allele, among } as const;
+      const { answer } = await this.posteriors.ask(stock, evidence, question, by);
+      answer?.sole?.forEach((chance, k) => found.set(among[k]!, chance));
     }
     return found;
-  }
-
-  private async soleIn(
-    stock: StockEvidence,
-    evidence: LocusEvidence,
-    { lineId, allele }: { readonly lineId: string; readonly allele: string },
-    by: string,
-  ): Promise<readonly (readonly [string, number])[]> {
-    const ofLine = await fishInUse(this.dataSource.manager, lineId);
-    const among = ofLine.map(({ id }) => id).filter((id) => stock.tags.has(id));
-    if (among.length === 0 || among.length > MOST_AMONG) return [];
-    const question = { kind: 'sole', allele, among } as const;
-    const { answer } = await this.posteriors.ask(stock, evidence, question, by);
-    return (answer?.sole ?? []).map((chance, k) => [among[k]!, chance] as const);
   }
 }
 

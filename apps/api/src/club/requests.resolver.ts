@@ -10,7 +10,6 @@ import {
 } from '@nestjs/graphql';
 import { CurrentAccount } from '../accounts/session.guard.js';
 import { PersonModel } from '../accounts/session.model.js';
-import { notFound } from '../errors/request-error.js';
 import { mapPage } from '../graphql/connection.js';
 import { After, First } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
@@ -92,17 +91,11 @@ export class RequestsResolver {
 
   @ResolveField(() => PersonModel, { description: 'Who asks.' })
   from(@Parent() request: ClubRequestModel, @Context() context: object): Promise<PersonModel> {
-    return this.person(request.fromId, context);
+    return this.people.known(request.fromId, context);
   }
 
   @ResolveField(() => PersonModel, { description: 'Who is asked.' })
   to(@Parent() request: ClubRequestModel, @Context() context: object): Promise<PersonModel> {
-    return this.person(request.toId, context);
-  }
-
-  private async person(id: string, context: object): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(id);
-    if (row === null) throw notFound('person', id);
-    return row;
+    return this.people.known(request.toId, context);
   }
 }

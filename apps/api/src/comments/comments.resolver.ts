@@ -10,7 +10,6 @@ import {
 } from '@nestjs/graphql';
 import { CurrentAccount } from '../accounts/session.guard.js';
 import { PersonModel } from '../accounts/session.model.js';
-import { notFound } from '../errors/request-error.js';
 import { mapPage } from '../graphql/connection.js';
 import { After, First } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
@@ -85,9 +84,7 @@ export class CommentsResolver {
   }
 
   @ResolveField(() => PersonModel, { description: 'Who wrote it.' })
-  async person(@Parent() comment: CommentModel, @Context() context: object): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(comment.personId);
-    if (row === null) throw notFound('person', comment.personId);
-    return row;
+  person(@Parent() comment: CommentModel, @Context() context: object): Promise<PersonModel> {
+    return this.people.known(comment.personId, context);
   }
 }

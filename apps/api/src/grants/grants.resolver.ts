@@ -63,10 +63,8 @@ export class GrantsResolver {
   }
 
   @ResolveField(() => PersonModel, { description: 'The partner.' })
-  async person(@Parent() grant: LineGrantModel, @Context() context: object): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(grant.accountId);
-    if (row === null) throw notFound('person', grant.accountId);
-    return row;
+  person(@Parent() grant: LineGrantModel, @Context() context: object): Promise<PersonModel> {
+    return this.people.known(grant.accountId, context);
   }
 
   @ResolveField(() => LineModel, { description: 'The line.' })

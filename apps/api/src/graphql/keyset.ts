@@ -51,3 +51,26 @@ export const keysetPage = async <Row extends ObjectLiteral & { id: string }>(
     totalCount,
   };
 };
+
+/** One page of a list that is in memory already, in its order, with each row made into what is told of it. A cursor names its row by id. */
+export const pageOfList = async <Row extends { readonly id: string }, Node>(
+  all: readonly Row[],
+  first: number,
+  after: string | null | undefined,
+  tell: (rows: readonly Row[]) => Promise<Node[]>,
+): Promise<KeysetPage<Node>> => {
+  const size = pageSize(first);
+  const behind = after == null ? null : readCursor(after).id;
+  const from = behind === null ? 0 : 1 + all.findIndex(({ id }) => id === behind);
+  const rows = all.slice(from, from + size);
+  const nodes = await tell(rows);
+  const edges = nodes.map((node, k) => ({ cursor: writeCursor(null, rows[k]!.id), node }));
+  return {
+    edges,
+    pageInfo: {
+      hasNextPage: from + size < all.length,
+      endCursor: edges.at(-1)?.cursor ?? null,
+    },
+    totalCount: all.length,
+  };
+};

@@ -7,7 +7,7 @@ import { Clock } from '../clock/clock.js';
 import { trimmed } from '../database/given.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
-import { moveFish, whyItStays } from '../stock/hand-over-moves.js';
+import { moveFish, noteHandOver, whyItStays } from '../stock/hand-over-moves.js';
 import { handOversById, loanOf, tagsTakenBy } from '../stock/hand-over-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fishRecord, handOverRecord } from '../stock/record-types.js';
@@ -172,17 +172,8 @@ export class AnswersService {
     row: HandOverRow,
     changes: Partial<HandOverRow>,
     action: string,
-    account: SignedInPerson,
+    { name: by, id: accountId }: SignedInPerson,
   ): Promise<HandOverRow> {
-    const doing = { action, byAccountId: account.id };
-    return this.records.correct<HandOverRow>(
-      m,
-      handOverRecord,
-      row.id,
-      undefined,
-      changes,
-      account.name,
-      doing,
-    );
+    return noteHandOver(m, this.records, row, changes, action, { by, accountId });
   }
 }

@@ -10,7 +10,6 @@ import {
 } from '@nestjs/graphql';
 import { CurrentAccount } from '../accounts/session.guard.js';
 import { PersonModel } from '../accounts/session.model.js';
-import { notFound } from '../errors/request-error.js';
 import { mapPage } from '../graphql/connection.js';
 import { After, First } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
@@ -90,17 +89,11 @@ export class ClaimsResolver {
 
   @ResolveField(() => PersonModel, { description: 'Who claims it.' })
   by(@Parent() { byId }: FishClaimModel, @Context() context: object): Promise<PersonModel> {
-    return this.person(byId, context);
+    return this.people.known(byId, context);
   }
 
   @ResolveField(() => PersonModel, { description: 'Who recorded the tag.' })
   to(@Parent() { toId }: FishClaimModel, @Context() context: object): Promise<PersonModel> {
-    return this.person(toId, context);
-  }
-
-  private async person(id: string, context: object): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(id);
-    if (row === null) throw notFound('person', id);
-    return row;
+    return this.people.known(toId, context);
   }
 }

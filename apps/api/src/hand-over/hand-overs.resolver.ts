@@ -212,13 +212,8 @@ export class HandOverFieldsResolver {
   }
 
   @ResolveField(() => PersonModel, { description: 'The giver.' })
-  async from(
-    @Parent() { fromId }: HandOverModel,
-    @Context() context: object,
-  ): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(fromId);
-    if (row === null) throw notFound('person', fromId);
-    return row;
+  from(@Parent() { fromId }: HandOverModel, @Context() context: object): Promise<PersonModel> {
+    return this.people.known(fromId, context);
   }
 
   @ResolveField(() => PersonModel, {

@@ -6,7 +6,7 @@ import { expectDayHappened } from '../clock/expect-happened.js';
 import { trimmed } from '../database/given.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
-import { endHandOver } from '../stock/hand-over-moves.js';
+import { endHandOver, noteHandOver } from '../stock/hand-over-moves.js';
 import { handOversById } from '../stock/hand-over-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { fishRecord, handOverRecord } from '../stock/record-types.js';
@@ -115,17 +115,8 @@ export class LoansService {
     row: HandOverRow,
     changes: Partial<HandOverRow>,
     action: string,
-    account: SignedInPerson,
+    { name: by, id: accountId }: SignedInPerson,
   ): Promise<HandOverRow> {
-    const doing = { action, byAccountId: account.id };
-    return this.records.correct<HandOverRow>(
-      m,
-      handOverRecord,
-      row.id,
-      undefined,
-      changes,
-      account.name,
-      doing,
-    );
+    return noteHandOver(m, this.records, row, changes, action, { by, accountId });
   }
 }

@@ -2,7 +2,8 @@ import { Args, ID, Parent, Query, ResolveField, Resolver } from '@nestjs/graphql
 import type { YoungToKeep } from '@linewright/mating';
 import { DataSource } from 'typeorm';
 import { CurrentPerson } from '../accounts/session.guard.js';
-import { pageSize, readCursor, writeCursor, After, First } from '../graphql/page.js';
+import { pageOfList } from '../graphql/keyset.js';
+import { After, First } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { namedFish } from '../kinship/named-fish.js';
 import { toBroodKeeping, toYoung } from './keeping.mapper.js';
@@ -34,25 +35,12 @@ export class KeepingResolver {
   @ResolveField(() => YoungToKeepConnectionModel, {
     description: 'Its living young with a record, highest worth first.',
   })
-  async young(
+  young(
     @Parent() { told: { answer } }: BroodKeepingModel,
     @First() first: number,
     @After() after: string | null,
   ): Promise<YoungToKeepConnectionModel> {
-    const size = pageSize(first);
-    const all = answer?.young ?? [];
-    const behind = after == null ? null : readCursor(after).id;
-    const from = behind === null ? 0 : 1 + all.findIndex(({ id }) => id === behind);
-    const page = all.slice(from, from + size);
-    const nodes = await this.named(page);
-    const edges = nodes.map((node) => ({ cursor: writeCursor(null, node.fish.id), node }));
-    return {
-      ...{ edges, totalCount: all.length },
-      pageInfo: {
-        hasNextPage: from + size < all.length,
-        endCursor: edges.at(-1)?.cursor ?? null,
-      },
-    };
+    return pageOfList(answer?.young ?? [], first, after, (young) => this.named(young));
   }
 
   @ResolveField(() => YoungToKeepModel, {

@@ -12,7 +12,6 @@ import {
 import { CurrentPerson } from '../accounts/session.guard.js';
 import { PersonModel } from '../accounts/session.model.js';
 import { PersonLoader } from '../stock/person.loader.js';
-import { notFound } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { LineLoader } from '../stock/line.loader.js';
@@ -72,10 +71,8 @@ export class LinesResolver {
   }
 
   @ResolveField(() => PersonModel, { description: 'Whose line it is.' })
-  async person(@Parent() line: LineModel, @Context() context: object): Promise<PersonModel> {
-    const person = await this.people.byId.of(context).load(line.personId);
-    if (person === null) throw notFound('person', line.personId);
-    return person;
+  person(@Parent() line: LineModel, @Context() context: object): Promise<PersonModel> {
+    return this.people.known(line.personId, context);
   }
 
   @ResolveField(() => Int, { description: 'Fish recorded in it.' })

@@ -128,10 +128,8 @@ export class PairingResolver {
   }
 
   @ResolveField(() => PersonModel, { description: 'Who planned it.' })
-  async person(@Parent() pairing: PairingModel, @Context() context: object): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(pairing.personId);
-    if (row === null) throw notFound('person', pairing.personId);
-    return row;
+  person(@Parent() pairing: PairingModel, @Context() context: object): Promise<PersonModel> {
+    return this.people.known(pairing.personId, context);
   }
 
   @ResolveField(() => PersonModel, {

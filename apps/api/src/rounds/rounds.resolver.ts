@@ -87,9 +87,7 @@ export class RoundsResolver {
   }
 
   @ResolveField(() => PersonModel, { description: 'Who adopted it.' })
-  async person(@Parent() round: RoundModel, @Context() context: object): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(round.personId);
-    if (row === null) throw notFound('person', round.personId);
-    return row;
+  person(@Parent() round: RoundModel, @Context() context: object): Promise<PersonModel> {
+    return this.people.known(round.personId, context);
   }
 }

@@ -2,7 +2,6 @@ import { Args, Context, Float, Int, Parent, ResolveField, Resolver } from '@nest
 import { currentActor } from '../access/acting.js';
 import { PersonLoader } from '../stock/person.loader.js';
 import { PersonModel } from '../accounts/session.model.js';
-import { notFound } from '../errors/request-error.js';
 import { FishPlace, InbreedingBasis } from '../graphql/enums.js';
 import { GenotypeLoader } from '../stock/genotype.loader.js';
 import { toGenotype } from '../loci/genotype.mapper.js';
@@ -38,10 +37,8 @@ export class FishFieldsResolver {
   ) {}
 
   @ResolveField(() => PersonModel, { description: 'Whose record it is.' })
-  async person(@Parent() fish: FishModel, @Context() context: object): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(fish.personId);
-    if (row === null) throw notFound('person', fish.personId);
-    return row;
+  person(@Parent() fish: FishModel, @Context() context: object): Promise<PersonModel> {
+    return this.people.known(fish.personId, context);
   }
 
   @ResolveField(() => PersonModel, {

@@ -1,7 +1,6 @@
 import { Context, Float, Int, Parent, ResolveField, Resolver } from '@nestjs/graphql';
 import { PersonLoader } from '../stock/person.loader.js';
 import { PersonModel } from '../accounts/session.model.js';
-import { notFound } from '../errors/request-error.js';
 import { FishLoader } from '../stock/fish.loader.js';
 import { toFish } from '../shapes/fish.mapper.js';
 import { FishModel } from '../shapes/fish.model.js';
@@ -35,10 +34,8 @@ export class SpawnFieldsResolver {
   ) {}
 
   @ResolveField(() => PersonModel, { description: 'Whose record it is.' })
-  async person(@Parent() spawn: SpawnModel, @Context() context: object): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(spawn.personId);
-    if (row === null) throw notFound('person', spawn.personId);
-    return row;
+  person(@Parent() spawn: SpawnModel, @Context() context: object): Promise<PersonModel> {
+    return this.people.known(spawn.personId, context);
   }
 
   @ResolveField(() => LineModel, { nullable: true, description: 'Line of the young.' })

@@ -10,13 +10,12 @@ const CANDIDATES = `
     l.name AS "lineName", f.disposition, f.disposition_date::text AS "decidedOn", f.disposition_reason AS "decidedFor",
     f.withdrawn_reason AS "withdrawnReason", ${withdrawnSql('f')} AS withdrawn, coalesce(${placeHereSql('f')}, false) AS here,
     p.name AS "swimsWith",
-  (SELECT max(h.quarantine_until)::text FROM standing_hand_over h
-    WHERE h.fish_id = f.id AND h.moved_on IS NOT NULL AND h.ended_on IS NULL) AS "quarantineUntil",
-  (SELECT max(h.back_on)::text FROM standing_hand_over h
-    WHERE h.fish_id = f.id AND h.moved_on IS NOT NULL AND h.ended_on IS NULL) AS "lentUntil",
+    o."quarantineUntil", o."lentUntil",
     (SELECT max(coalesce(s.spawned_on, s.hatch_date))::text FROM standing_spawn s
       WHERE s.sire_id = f.id OR s.dam_id = f.id) AS "lastSpawnedOn"
   FROM fish f LEFT JOIN line l ON l.id = f.line_id LEFT JOIN person p ON p.id = f.swims_with_id
+    LEFT JOIN LATERAL (SELECT max(h.quarantine_until)::text AS "quarantineUntil", max(h.back_on)::text AS "lentUntil"
+      FROM standing_hand_over h WHERE h.fish_id = f.id AND h.moved_on IS NOT NULL AND h.ended_on IS NULL) o ON true
   WHERE f.id = ANY($1::uuid[])`;
 
 /** In use, of the lines that a parameter names; of all when it is null. */

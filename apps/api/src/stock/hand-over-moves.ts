@@ -52,10 +52,29 @@ export interface Done {
   readonly accountId: string | null;
 }
 
-const doing = (action: string, { accountId }: Done): Doing => ({
+const doing = (action: string, { accountId }: Pick<Done, 'accountId'>): Doing => ({
   action,
   ...(accountId !== null && { byAccountId: accountId }),
 });
+
+/** Notes on a hand-over what was done or said. */
+export const noteHandOver = (
+  m: EntityManager,
+  records: RecordStore,
+  row: HandOverRow,
+  changes: Partial<HandOverRow>,
+  action: string,
+  done: Pick<Done, 'by' | 'accountId'>,
+): Promise<HandOverRow> =>
+  records.correct<HandOverRow>(
+    m,
+    handOverRecord,
+    row.id,
+    undefined,
+    changes,
+    done.by,
+    doing(action, done),
+  );
 
 /** Ends a hand-over: the fish went back, on, or stays for good. */
 export const endHandOver = (
@@ -65,14 +84,13 @@ export const endHandOver = (
   endedAs: HandOverEnd,
   done: Done,
 ): Promise<HandOverRow> =>
-  records.correct<HandOverRow>(
+  noteHandOver(
     m,
-    handOverRecord,
-    row.id,
-    undefined,
+    records,
+    row,
     { endedAs, endedOn: done.day },
-    done.by,
-    doing(endedAs === 'died' ? 'died on loan' : endedAs.replace('_', ' '), done),
+    endedAs === 'died' ? 'died on loan' : endedAs.replace('_', ' '),
+    done,
   );
 
 /** One that was passed on is kept by whoever it went to. */
@@ -129,15 +147,8 @@ export const moveFish = async (
     if (row.kind !== 'loan') await endHandOver(m, records, before, 'handed_on', done);
   const turn = (await turnsOf(m, row.fishId)) + 1;
   await placeFish(m, records, row, done, tag);
-  return records.correct<HandOverRow>(
-    m,
-    handOverRecord,
-    row.id,
-    undefined,
-    { ...more, movedOn: done.day, turn, applied: true },
-    done.by,
-    doing('accepted', done),
-  );
+  const moved = { ...more, movedOn: done.day, turn, applied: true };
+  return noteHandOver(m, records, row, moved, 'accepted', done);
 };
 
 /** What an offer keeps of the fish as it is. */

@@ -4,6 +4,7 @@ import { DataSource, In } from 'typeorm';
 import { currentActor } from '../access/acting.js';
 import { seesAll } from '../access/actor.js';
 import { NOT_SHOWN } from '../access/masking.js';
+import { notFound } from '../errors/request-error.js';
 import { PerRequest } from '../graphql/per-request.js';
 import { PersonRow } from './rows/person.entity.js';
 
@@ -27,5 +28,12 @@ export class PersonLoader {
           );
         }),
     );
+  }
+
+  /** Of a record that names somebody. @throws RequestError NOT_FOUND. */
+  async known(id: string, context: object): Promise<TellsOf> {
+    const row = await this.byId.of(context).load(id);
+    if (row === null) throw notFound('person', id);
+    return row;
   }
 }

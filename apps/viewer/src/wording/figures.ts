@@ -59,3 +59,6 @@ export function span(from: string, to: string): string {
 export function plural(count: number, one: string, many = `${one}s`): string {
   return `${count.toLocaleString('en')} ${count === 1 ? one : many}`;
 }
+
+/** Mean length of a month, days. */
+export const MONTH_DAYS = 30.44;

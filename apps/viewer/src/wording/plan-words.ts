@@ -1,5 +1,5 @@
 import { daysBetween } from '@linewright/care';
-import { percent, plainNumber, plural } from './figures.js';
+import { MONTH_DAYS, percent, plainNumber, plural } from './figures.js';
 import { routeDoubts } from './route-words.js';
 
 interface NamedProblem {
@@ -120,8 +120,6 @@ export function lateText(days: number | null): string {
   if (days === 0) return 'on the day planned';
   return `${plural(Math.abs(days), 'day')} ${days > 0 ? 'later' : 'earlier'} than planned`;
 }
-
-const MONTH_DAYS = 30.44;
 
 /** "5.1 months after the plan began". */
 export const monthsText = (from: string, to: string): string => {

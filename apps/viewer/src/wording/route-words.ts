@@ -1,5 +1,5 @@
 import { chanceText } from './chances.js';
-import { percent, plural } from './figures.js';
+import { MONTH_DAYS, percent, plural } from './figures.js';
 
 type Scheme = 'SIBLINGS' | 'BACK_TO_SIRE' | 'BACK_TO_DAM' | 'OUTCROSS_THEN_BACK' | 'TWO_SUB_LINES';
 
@@ -47,13 +47,12 @@ const parentText = (
     ? fish.tag
     : `the best ${young} of generation ${fromGeneration ?? ''}${one ? '' : `, brood ${fromBrood ?? ''}`}`;
 
-/** Mean length of a month, days. */
-const MONTH = 30.44;
-
 /** "3 generations, about 15 months"; `days`: of one generation, if known. */
 export const timeText = (generations: number, days: number | null): string => {
   const text = plural(generations, 'generation');
-  return days === null ? text : `${text}, about ${Math.round((generations * days) / MONTH)} months`;
+  return days === null
+    ? text
+    : `${text}, about ${Math.round((generations * days) / MONTH_DAYS)} months`;
 };
 
 /** What is paired in each generation, in words. */

@@ -11,7 +11,6 @@ import {
 import { CurrentPerson, ForOwner } from '../../accounts/session.guard.js';
 import { PersonModel } from '../../accounts/session.model.js';
 import { SessionService } from '../../accounts/session.service.js';
-import { notFound } from '../../errors/request-error.js';
 import type { RequestContext, SignedInPerson } from '../../graphql/request-context.js';
 import { toRecordChange } from '../../shapes/history.mapper.js';
 import { RecordChangeModel } from '../../shapes/history.model.js';
@@ -172,13 +171,11 @@ export class PartnersResolver {
   }
 
   @ResolveField(() => PersonModel, { description: 'Whose it is: lines are granted to them.' })
-  async person(
+  person(
     @Parent() { personId }: PartnerInstallModel,
     @Context() context: object,
   ): Promise<PersonModel> {
-    const row = await this.people.byId.of(context).load(personId);
-    if (row === null) throw notFound('person', personId);
-    return row;
+    return this.people.known(personId, context);
   }
 }
 
