@@ -82,8 +82,11 @@ export class LineBeliefsService {
     const ids = rows.map(({ id }) => id);
     const { pedigree } = await this.pedigrees.state();
     const at = Int32Array.from(ids, (id) => pedigree.indexOf(id));
-    const valued = await this.traits(traits, { lineId, ids, by, forNow }, leftOut);
-    const seen = await this.loci(looks, { ids, by, together }, leftOut);
+    const [valued, seen] = await Promise.all([
+      this.traits(traits, { lineId, ids, by, forNow }),
+      this.loci(looks, { ids, by, together }),
+    ]);
+    leftOut.push(...valued.leftOut, ...seen.leftOut);
     const belief: LineBelief = {
       fish: ids,
       sex: rows.map(({ sex }) => (sex === 'male' ? 'male' : 'female')),
@@ -110,7 +113,7 @@ export class LineBeliefsService {
     ids: readonly string[],
     by: string,
   ): Promise<{ carried: CarriedAllele[]; waiting: ComputationRow | null }> {
-    const { believed, waiting } = await this.loci(looks, { ids, by, together: false }, []);
+    const { believed, waiting } = await this.loci(looks, { ids, by, together: false });
     const alleles = wantedAlleles(
       believed.map(({ locus }) => locus),
       looks,
@@ -160,8 +163,8 @@ export class LineBeliefsService {
   private async traits(
     aims: LinePurpose['traits'],
     { lineId, ids, by, forNow }: TraitsAsked,
-    leftOut: string[],
-  ): Promise<{ believed: BelievedTrait[] } & Pick<BelievedLine, 'waiting' | 'forNow'>> {
+  ): Promise<{ believed: BelievedTrait[] } & Pick<BelievedLine, 'waiting' | 'forNow' | 'leftOut'>> {
+    const leftOut: string[] = [];
     const believed: BelievedTrait[] = [];
     let waiting: ComputationRow | null = null;
     let until: ComputationRow | null = null;
@@ -184,6 +187,7 @@ export class LineBeliefsService {
     return {
       believed,
       waiting,
+      leftOut,
       forNow: until === null ? null : { said: forNowTexts(early), until },
     };
   }
@@ -191,13 +195,9 @@ export class LineBeliefsService {
   private async loci(
     looks: LinePurpose['looks'],
     asked: LociAsked,
-    leftOut: string[],
-  ): Promise<{
-    believed: BelievedLocus[];
-    looks: LinePurpose['looks'];
-    waiting: ComputationRow | null;
-  }> {
-    if (looks.length === 0) return { believed: [], looks, waiting: null };
+  ): Promise<{ believed: BelievedLocus[] } & Pick<BelievedLine, 'looks' | 'waiting' | 'leftOut'>> {
+    const leftOut: string[] = [];
+    if (looks.length === 0) return { believed: [], looks, waiting: null, leftOut };
     const stock = await this.evidence.stock();
     const own = [...stock.byLocus.values()].map(({ locus }) => locus);
     const behind = lociBehind(
@@ -206,8 +206,7 @@ export class LineBeliefsService {
     );
     const believed: BelievedLocus[] = [];
     let waiting: ComputationRow | null = null;
-    for (const id of behind) {
-      const answered = await this.locus(stock, id, asked);
+    for (const answered of await Promise.all(behind.map((id) => this.locus(stock, id, asked)))) {
       if (answered === null) continue;
       if ('waiting' in answered) waiting ??= answered.waiting;
       else believed.push(answered);
@@ -222,7 +221,7 @@ export class LineBeliefsService {
           .filter((id) => !known.has(id))
           .join(', ')} nothing is recorded yet, or the records contradict each other.`,
       );
-    return { believed, looks: kept, waiting };
+    return { believed, looks: kept, waiting, leftOut };
   }
 
   private async locus(
