@@ -17,6 +17,8 @@ const oneTypeorm: Plugin = {
 /** The API as one server bundle; native modules and optional parts of Nest stay outside. */
 export default defineConfig({
   plugins: [oneTypeorm],
+  // What libraries ask for at each start and each step: theirs of development check much that tests have checked.
+  define: { 'process.env.NODE_ENV': '"production"' },
   resolve: { conditions: ['linewright-source'] },
   ssr: {
     resolve: { conditions: ['linewright-source', 'module', 'node', 'development|production'] },

@@ -8,6 +8,7 @@ import {
   isInputObjectType,
   isObjectType,
   printSchema,
+  validateSchema,
 } from 'graphql';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningApi, startApi } from './harness.js';
@@ -28,6 +29,10 @@ describe('the schema', () => {
     if (process.env['WRITE_SCHEMA'] === '1') writeFileSync(committed, printed);
     expect(existsSync(committed)).toBe(true);
     expect(readFileSync(committed, 'utf8')).toBe(printed);
+  });
+
+  it('is sound: a server that starts does not look', () => {
+    expect(validateSchema(schema())).toEqual([]);
   });
 
   it('describes every type, field, argument and enum value', () => {
