@@ -17,6 +17,9 @@ const REQUESTS = `{ clubRequests(first: 9) { totalCount edges { node {
   id what words state answer mine lineName from { name } to { name } } } } }`;
 const ANSWER =
   'mutation ($input: AnswerClubRequestInput!) { answerClubRequest(input: $input) { state answer } }';
+const BECAME =
+  '{ clubRequests(first: 9) { totalCount edges { node { id handOvers { tag state endedAs } } } } }';
+const OFFER = `mutation ($input: OfferFishInput!) { offerFish(input: $input) { id request { id what mine } } }`;
 const WITHDRAW = 'mutation ($id: ID!) { withdrawClubRequest(requestId: $id) { state } }';
 
 interface ClubLine {
@@ -226,6 +229,72 @@ describe('a request', () => {
     expect((await askedIn<Requests>(partner, REQUESTS)).clubRequests.edges[0]?.node).toMatchObject({
       ...{ state: 'YES', answer: 'Come on Sunday', mine: true },
     });
+  });
+
+  it('that was answered yes shows what became of it, and the fish offered for it show the request', async () => {
+    const [newLine = '', , , male = '', female = ''] = await lineOf(ada, 'LENT');
+    await consent(ada, newLine, true);
+    const asked = async (what: string) => (await ask(partner, newLine, what)).data!.askClub.id;
+    const say = (requestId: string, yes: boolean) =>
+      askedIn(ada, ANSWER, { input: { requestId, yes } });
+    const loan = { kind: 'LOAN', backOn: daysAgo(-9) };
+    const offer = (browser: Browser, requestId: string, fishId: string, more: object) =>
+      browser.send<{ offerFish: { id: string; request: object | null }[] }>(OFFER, {
+        input: { requestId, fishIds: [fishId], toId: partner.id, ...more },
+      });
+    const became = async (browser: Browser, id: string) => {
+      const { clubRequests } = await askedIn<Requests>(browser, BECAME);
+      return clubRequests.edges.find(({ node }) => node['id'] === id)?.node['handOvers'];
+    };
+    const id = await asked('LOAN');
+    expect(codeOf(await offer(ada, id, male, loan))).toBe('VALIDATION');
+    await say(id, true);
+    // Of somebody else, of another kind, to somebody else, or of nothing: refused.
+    expect(
+      codeOf(await offer(bo, id, ids['boSire']!, { ...loan, toId: null, toName: 'Pelle' })),
+    ).toBe('NOT_FOUND');
+    expect(codeOf(await offer(ada, randomUUID(), male, loan))).toBe('NOT_FOUND');
+    expect(codeOf(await offer(ada, id, male, { kind: 'GIFT' }))).toBe('VALIDATION');
+    expect(codeOf(await offer(ada, id, male, { ...loan, toId: cy.id }))).toBe('VALIDATION');
+    expect(await became(ada, id)).toEqual([]);
+    const first = (await offer(ada, id, male, loan)).data!.offerFish[0]!;
+    expect(first.request).toEqual({ id, what: 'LOAN', mine: false });
+    for (const browser of [ada, partner])
+      expect(await became(browser, id)).toEqual([
+        { tag: 'LENT-MALE', state: 'OFFERED', endedAs: null },
+      ]);
+    const tookBack = 'mutation ($ids: [ID!]!) { takeBackOffers(ids: $ids) { state } }';
+    await askedIn(ada, tookBack, { ids: [first.id] });
+    const second = (await offer(ada, id, male, loan)).data!.offerFish[0]!;
+    await askedIn(
+      partner,
+      'mutation ($input: AcceptFishInput!) { acceptFish(input: $input) { request { mine } } }',
+      { input: { ids: [second.id] } },
+    );
+    const takenBack = { tag: 'LENT-MALE', state: 'TAKEN_BACK', endedAs: null };
+    expect(await became(partner, id)).toEqual([
+      takenBack,
+      { tag: 'LENT-MALE', state: 'MOVED', endedAs: null },
+    ]);
+    await askedIn(ada, 'mutation ($input: LoanReturnInput!) { endLoan(input: $input) { state } }', {
+      input: { id: second.id, as: 'CAME_BACK', on: today() },
+    });
+    expect(await became(partner, id)).toEqual([
+      takenBack,
+      { tag: 'LENT-MALE', state: 'ENDED', endedAs: 'CAME_BACK' },
+    ]);
+    // For a stud either lends to the other; a fish that is asked for is given.
+    const stud = await asked('STUD');
+    await say(stud, true);
+    expect(codeOf(await offer(ada, stud, male, loan))).toBeUndefined();
+    const wanted = await asked('FISH');
+    await say(wanted, true);
+    expect(codeOf(await offer(ada, wanted, female, loan))).toBe('VALIDATION');
+    expect(codeOf(await offer(ada, wanted, female, { kind: 'SALE' }))).toBeUndefined();
+    // Who else sees the fish is not told of the request.
+    const handed = 'query ($id: ID!) { handOver(id: $id) { request { id } } }';
+    for (const browser of [api, bo])
+      expect(codeOf(await browser.send(handed, { id: second.id }))).toBe('NOT_FOUND');
   });
 
   it('is withdrawn by whoever made it, and is not made of a line that is not shown or is one’s own', async () => {

@@ -36,6 +36,7 @@ import { TagsOfHandOvers1764207000000 } from './1764207000000-tags-of-hand-overs
 import { MakersOfPairs1764208000000 } from './1764208000000-makers-of-pairs.js';
 import { WhatCame1764209000000 } from './1764209000000-what-came.js';
 import { FishClaims1764210000000 } from './1764210000000-fish-claims.js';
+import { AnsweredRequests1764220000000 } from './1764220000000-answered-requests.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -77,4 +78,5 @@ export const migrations = [
   MakersOfPairs1764208000000,
   WhatCame1764209000000,
   FishClaims1764210000000,
+  AnsweredRequests1764220000000,
 ];

@@ -11,7 +11,7 @@ registerEnumType(ClubRequestWhat, {
   valuesMap: {
     FISH: { description: 'A fish, to keep.' },
     LOAN: { description: 'A fish, to give back.' },
-    STUD: { description: 'A mating of a fish that stays where it is.' },
+    STUD: { description: 'A mating: either of the two lends the other a fish for it.' },
   },
 });
 

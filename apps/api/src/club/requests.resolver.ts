@@ -14,7 +14,7 @@ import { mapPage } from '../graphql/connection.js';
 import { After, First } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { PersonLoader } from '../stock/person.loader.js';
-import type { ClubRequestRow } from '../stock/rows/club.entity.js';
+import { toRequest } from './requests.mapper.js';
 import {
   AnswerClubRequestInput,
   AskClubInput,
@@ -22,21 +22,6 @@ import {
   ClubRequestModel,
 } from './requests.model.js';
 import { RequestsService } from './requests.service.js';
-
-const toRequest = (row: ClubRequestRow, by: SignedInPerson): ClubRequestModel => ({
-  id: row.id,
-  what: row.what,
-  lineId: row.lineId,
-  lineName: row.lineName,
-  mine: row.fromId === by.keepsFor,
-  words: row.words,
-  askedAt: row.askedAt,
-  state: row.state,
-  answer: row.answer,
-  endedAt: row.endedAt,
-  fromId: row.fromId,
-  toId: row.toId,
-});
 
 @Resolver(() => ClubRequestModel)
 export class RequestsResolver {

@@ -25,6 +25,12 @@ export class OfferFishInput {
   })
   toName?: string | null;
 
+  @Field(() => ID, {
+    nullable: true,
+    description: 'The request of the club that this answers; it was answered yes.',
+  })
+  requestId?: string | null;
+
   @Field(() => HandOverKind, { description: 'Given, sold or lent.' })
   kind: HandOverKind;
 

@@ -28,6 +28,7 @@ export const toHandOver = (row: HandOverRow, me: string): HandOverModel => ({
   fromId: row.fromId,
   // Before they have answered, that there is somebody of that name is not told.
   toId: row.answer === null && row.fromId === me ? null : row.toId,
+  requestId: row.requestId,
   kind: row.kind,
   state: stateOf(row),
   side: sideOf(row, me),

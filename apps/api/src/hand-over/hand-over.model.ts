@@ -20,6 +20,8 @@ export class HandOverModel extends RecordModel {
   fromId: string;
   toId: string | null;
   laterSpawnsAgreed: boolean;
+  /** Loaded as `request`. */
+  requestId: string | null;
 
   @Field(() => ID, { description: 'Fish that were offered together have it alike.' })
   groupId: string;

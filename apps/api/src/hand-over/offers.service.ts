@@ -18,6 +18,7 @@ import { RecordStore } from '../stock/record-store.js';
 import { fishRecord, handOverRecord } from '../stock/record-types.js';
 import type { FishRow } from '../stock/rows/fish.entity.js';
 import type { HandOverRow } from '../stock/rows/hand-over.entity.js';
+import { answeredRequest } from './answered-request.js';
 import type { OfferFishInput } from './hand-over.inputs.js';
 import { latestDayBack } from './latest-day-back.js';
 
@@ -26,7 +27,11 @@ interface Receiver {
   readonly toName: string;
 }
 
-type Offer = Receiver & { readonly groupId: string; readonly fromId: string };
+type Offer = Receiver & {
+  readonly groupId: string;
+  readonly fromId: string;
+  readonly requestId: string | null;
+};
 
 /** Offering fish, and taking an offer back. */
 @Injectable()
@@ -47,7 +52,9 @@ export class OffersService {
     for (const id of input.fishIds)
       await this.records.find(this.dataSource.manager, fishRecord, id);
     const receiver = await this.receiver(input, account);
-    const offer = { groupId: input.id ?? randomUUID(), fromId: account.keepsFor, ...receiver };
+    const going = { fromId: account.keepsFor, ...receiver };
+    const requestId = await this.answered(input, going);
+    const offer = { groupId: input.id ?? randomUUID(), ...going, requestId };
     return asSystem('hand-over', () =>
       this.dataSource.transaction((m) => this.offerIn(m, input, offer, account)),
     );
@@ -100,6 +107,14 @@ export class OffersService {
         message: 'You have these fish already: choose somebody else.',
       });
     return found;
+  }
+
+  private answered(
+    { requestId, kind }: OfferFishInput,
+    going: Pick<Offer, 'fromId' | 'toId'>,
+  ): Promise<string | null> {
+    if (requestId == null) return Promise.resolve(null);
+    return answeredRequest(this.dataSource.manager, requestId, { ...going, kind });
   }
 
   /** Somebody whom whoever asks knows of. */
@@ -189,13 +204,18 @@ export class OffersService {
     m: EntityManager,
     fish: FishRow,
     input: OfferFishInput,
-    { groupId, fromId, toId, toName }: Offer,
+    { groupId, fromId, toId, toName, requestId }: Offer,
     account: SignedInPerson,
   ): Promise<HandOverRow> {
     const made = {
-      ...{ id: randomUUID(), groupId, fishId: fish.id, fromId, toId, toName, madeHere: true },
+      ...{ id: randomUUID(), groupId, fishId: fish.id, fromId, toId, toName, requestId },
       ...(await asOffered(m, fish)),
-      ...{ kind: input.kind, offeredOn: this.clock.today(), backOn: input.backOn ?? null },
+      ...{
+        madeHere: true,
+        kind: input.kind,
+        offeredOn: this.clock.today(),
+        backOn: input.backOn ?? null,
+      },
       ...{ word: trimmed(input.word) ?? null, healthNote: trimmed(input.healthNote) ?? null },
       ...{ laterSpawns: input.laterSpawns, scores: input.withScores },
       ...{ photos: input.withPhotos, notes: input.withNotes },

@@ -3,6 +3,7 @@ import { StockModule } from '../stock/stock.module.js';
 import { KinshipModule } from '../kinship/kinship.module.js';
 import { LociModule } from '../loci/loci.module.js';
 import { FishFieldsResolver } from './fish-fields.resolver.js';
+import { HandOverRequestResolver, RequestHandOversResolver } from './request-fields.resolver.js';
 import { SpawnFieldsResolver } from './spawn-fields.resolver.js';
 import { WaterPlaceFieldsResolver, WaterReadingFieldsResolver } from './water-fields.resolver.js';
 import { FishModel } from '../shapes/fish.model.js';
@@ -18,6 +19,8 @@ import { WaterModule } from '../water/water.module.js';
     ...[FishModel, SpawnModel, WaterReadingModel].map(historyOf),
     FishFieldsResolver,
     SpawnFieldsResolver,
+    HandOverRequestResolver,
+    RequestHandOversResolver,
     WaterPlaceFieldsResolver,
     WaterReadingFieldsResolver,
   ],

@@ -167,6 +167,16 @@ export const handOversById = (
   ids: readonly string[],
 ): Promise<HandOverRow[]> => manager.findBy(HandOverRow, { id: In([...ids]) });
 
+/** Hand-overs that answer these requests, taken back ones too, the earliest first; as far as whoever asks may see them. */
+export const handOversForRequests = (
+  manager: EntityManager,
+  requestIds: readonly string[],
+): Promise<HandOverRow[]> =>
+  manager.find(HandOverRow, {
+    where: { requestId: In([...requestIds]) },
+    order: { createdAt: 'ASC', tag: 'ASC', id: 'ASC' },
+  });
+
 /** All that were offered in one act. */
 export const offeredTogether = (manager: EntityManager, groupId: string): Promise<HandOverRow[]> =>
   manager.find(HandOverRow, { where: { groupId }, order: { tag: 'ASC' } });

@@ -117,6 +117,26 @@ const requestParts = graphql(`
     state
     answer
     endedAt
+    handOvers {
+      id
+      tag
+      kind
+      state
+      side
+      toName
+      offeredOn
+      backOn
+      answeredOn
+      movedOn
+      returnAs
+      returnSaidOn
+      endedOn
+      endedAs
+      from {
+        id
+        name
+      }
+    }
   }
 `);
 

@@ -44,6 +44,16 @@ export const handOverParts = graphql(`
     withdrawn {
       reason
     }
+    request {
+      id
+      what
+      lineName
+      mine
+      from {
+        id
+        name
+      }
+    }
   }
 `);
 

@@ -15,9 +15,18 @@ const request: ClubRequest = {
   ...{ id: 'r1', what: 'LOAN', lineId: 'l1', lineName: 'T Turquoise', mine: false },
   ...{ from: { id: 'k1', name: 'Solveig' }, to: { id: 'k2', name: 'Runa' } },
   ...{ words: 'A male for one brood?', askedAt: '2026-03-12T08:00:00Z', state: 'OPEN' },
-  ...{ answer: null, endedAt: null },
+  ...{ answer: null, endedAt: null, handOvers: [] },
 };
-const yes: ClubRequest = { ...request, id: 'r2', state: 'YES', answer: longWords };
+const lent: ClubRequest['handOvers'][number] = {
+  ...{ id: 'h1', tag: 'T24-07-01', kind: 'LOAN', state: 'MOVED', side: 'GIVER' },
+  ...{ toName: 'Solveig', offeredOn: '2026-03-12', backOn: '2026-06-01' },
+  ...{ answeredOn: '2026-03-14', movedOn: '2026-03-14', returnAs: null, returnSaidOn: null },
+  ...{ endedOn: null, endedAs: null, from: { id: 'k2', name: 'Runa' } },
+};
+const yes: ClubRequest = {
+  ...request,
+  ...{ id: 'r2', state: 'YES', answer: longWords, handOvers: [lent] },
+};
 
 const requests = (...all: ClubRequest[]) =>
   answers(CLUB_REQUESTS, {

@@ -19,6 +19,10 @@ const offer: HandOver = {
   ...{ answerWord: null, quarantineUntil: null, movedOn: null, returnAs: null },
   ...{ returnSaidOn: null, returnWord: null, endedOn: null, endedAs: null, withdrawn: null },
   ...{ from: { id: 'k1', name: 'Owner' }, to: null, fish: null },
+  request: {
+    ...{ id: 'r1', what: 'FISH', lineName: 'T Turquoise', mine: true },
+    from: { id: 'k2', name: 'Runa' },
+  },
 };
 
 const loan: HandOver = {

@@ -1,5 +1,6 @@
 import { Button } from '@mantine/core';
 import { useState } from 'react';
+import { Link } from 'react-router';
 import { CLUB_REQUESTS, type ClubRequest, WITHDRAW_CLUB_REQUEST } from '../api/club.js';
 import { useRead } from '../api/use-read.js';
 import { useSave } from '../api/use-save.js';
@@ -10,6 +11,7 @@ import { Sheet } from '../components/sheet.js';
 import { Empty, Shown } from '../components/states.js';
 import { ASKS_FOR, REQUEST_STATES } from '../wording/club-words.js';
 import { showTime } from '../wording/figures.js';
+import { stateWords } from '../wording/hand-over-words.js';
 import { FishToHandOver } from './fish-to-hand-over.js';
 import { AnswerRequestForm } from './answer-request-form.js';
 
@@ -115,8 +117,18 @@ function Request({ request, onAnswer }: { request: ClubRequest; onAnswer: () => 
           )}
         </div>
       )}
-      {state === 'YES' && !mine && <FishToHandOver request={request} />}
+      <Offered handOvers={request.handOvers} />
+      {state === 'YES' && (!mine || what === 'STUD') && <FishToHandOver request={request} />}
       <ProblemNotice problem={problem} />
     </li>
   );
+}
+
+/** What became of it, fish by fish. */
+function Offered({ handOvers }: Pick<ClubRequest, 'handOvers'>) {
+  return handOvers.map((one) => (
+    <p key={one.id}>
+      {one.tag}: {stateWords(one)}. <Link to="/hand-overs">Hand-overs</Link>
+    </p>
+  ));
 }

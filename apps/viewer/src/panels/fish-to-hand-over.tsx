@@ -6,41 +6,46 @@ import { FISH_LIST } from '../api/fish.js';
 import { useRead } from '../api/use-read.js';
 import { Empty, Shown } from '../components/states.js';
 
-const KINDS = { FISH: 'GIFT', LOAN: 'LOAN' } as const;
+const KINDS = { FISH: 'GIFT', LOAN: 'LOAN', STUD: 'LOAN' } as const;
 
-/** After a yes: the fish in use of the line, each with the way to offering it to whoever asked. A stud stays where it is. */
+/** After a yes: the fish in use of the line, each with the way to offering it to whoever asked. For a stud either lends to the other. */
 export function FishToHandOver({ request }: { request: ClubRequest }) {
   const [open, setOpen] = useState(false);
-  const { what, from, lineId } = request;
-  if (what === 'STUD') return null;
+  const { id, what, mine, from, to, lineId } = request;
+  const who = mine ? to : from;
   return (
     <>
       <div className="lw-form-buttons">
         <Button
           size="xs"
           aria-expanded={open}
-          aria-label={`Choose the fish for ${from.name}`}
+          aria-label={`Choose the fish for ${who.name}`}
           onClick={() => setOpen(!open)}
         >
           Choose the fish
         </Button>
       </div>
-      {open && <Fish lineId={lineId} to={`to=${from.id}&kind=${KINDS[what]}`} />}
+      {open && (
+        <Fish lineId={mine ? null : lineId} to={`to=${who.id}&kind=${KINDS[what]}&request=${id}`} />
+      )}
     </>
   );
 }
 
-function Fish({ lineId, to }: { lineId: string; to: string }) {
+/** @param lineId `null`: of whichever line one has */
+function Fish({ lineId, to }: { lineId: string | null; to: string }) {
   const read = useRead(FISH_LIST, {
     first: 100,
-    filter: { lineIds: [lineId], inUse: true },
+    filter: { ...(lineId !== null && { lineIds: [lineId] }), inUse: true },
     sort: { field: 'TAG', direction: 'ASC' },
   });
   return (
     <Shown read={read} what="the fish">
       {({ fishList }) =>
         fishList.totalCount === 0 ? (
-          <Empty>No fish of this line is in use.</Empty>
+          <Empty>
+            {lineId === null ? 'None of your fish is in use.' : 'No fish of this line is in use.'}
+          </Empty>
         ) : (
           <p className="lw-words">
             {fishList.edges.map(({ node }) => (

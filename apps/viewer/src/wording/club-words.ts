@@ -4,7 +4,7 @@ import { plural } from './figures.js';
 export const WHAT_ASKED: Readonly<Record<ClubRequest['what'], string>> = {
   FISH: 'A fish, to keep',
   LOAN: 'A loan: a fish, to give back',
-  STUD: 'A stud: a mating, the fish stays',
+  STUD: 'A stud: a mating, one of the two fish is lent for it',
 };
 
 /** The same within a sentence. */

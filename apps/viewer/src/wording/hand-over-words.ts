@@ -8,6 +8,11 @@ export const kindWord: Record<HandOver['kind'], string> = {
 
 type Named = Pick<HandOver, 'kind' | 'side' | 'toName' | 'backOn'> & { from: { name: string } };
 
+/** What is needed of a hand-over to say how far it is. */
+type Standing = Named &
+  Pick<HandOver, 'state' | 'offeredOn' | 'answeredOn' | 'movedOn' | 'returnAs' | 'returnSaidOn'> &
+  Pick<HandOver, 'endedOn' | 'endedAs'>;
+
 const offerWords: Record<HandOver['kind'], string> = {
   GIFT: 'as a gift',
   SALE: 'for sale',
@@ -36,7 +41,7 @@ const ENDS: Record<NonNullable<HandOver['endedAs']>, string> = {
   HANDED_ON: 'was handed on',
 };
 
-function answeredWords({ state, side, toName, from, answeredOn }: HandOver): string {
+function answeredWords({ state, side, toName, from, answeredOn }: Standing): string {
   const who = side === 'RECEIVER' ? 'you' : toName;
   const on = answeredOn === null ? '' : ` on ${answeredOn}`;
   return state === 'DECLINED'
@@ -44,14 +49,14 @@ function answeredWords({ state, side, toName, from, answeredOn }: HandOver): str
     : `accepted by ${who}${on}; it moves once the install of ${from.name} has read the answer`;
 }
 
-function returningWords(handOver: HandOver): string {
+function returningWords(handOver: Standing): string {
   const who = handOver.side === 'RECEIVER' ? 'you' : handOver.toName;
   const what = handOver.returnAs === 'DIED' ? 'died' : 'comes back';
   return `${loanWords(handOver)}; by the word of ${who} it ${what} (${handOver.returnSaidOn ?? ''})`;
 }
 
 /** How far a hand-over is, for whoever looks. */
-export function stateWords(handOver: HandOver): string {
+export function stateWords(handOver: Standing): string {
   const { state, side, toName, from, kind, offeredOn, endedOn, endedAs } = handOver;
   switch (state) {
     case 'OFFERED': {

@@ -37,6 +37,10 @@ const names: readonly (readonly [table: string, name: string, account: string | 
 export const eraseAccount = async (manager: EntityManager, { id }: Leaving): Promise<void> => {
   for (const table of ofAccount)
     await manager.query(`DELETE FROM "${table}" WHERE person_id = $1`, [id]);
+  await manager.query(
+    'UPDATE hand_over SET request_id = NULL WHERE request_id IN (SELECT id FROM club_request WHERE from_id = $1 OR to_id = $1)',
+    [id],
+  );
   for (const [table, whose] of ofBoth)
     await manager.query(`DELETE FROM "${table}" WHERE ${whose}`, [id]);
   const installs = (await manager.query(

@@ -44,6 +44,12 @@ export class HandOverRow extends RecordRow {
   @Column('text', { name: 'to_name' })
   toName: string;
 
+  /** The request of the club that it answers; of this server alone, so it never goes out. */
+  @Index('hand_over_by_request')
+  @ForeignKey('ClubRequestRow', { name: 'hand_over_request', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'request_id', nullable: true })
+  requestId: string | null;
+
   @Column('text')
   kind: HandOverKind;
 

@@ -4,6 +4,7 @@ import { Link } from 'react-router';
 import type { HandOver } from '../../api/hand-overs.js';
 import { Sheet } from '../../components/sheet.js';
 import { SessionContext } from '../../session/session-context.js';
+import { ASKS_FOR } from '../../wording/club-words.js';
 import { today } from '../../wording/figures.js';
 import { stateWords } from '../../wording/hand-over-words.js';
 import { capital } from '../../wording/words.js';
@@ -38,6 +39,7 @@ export function HandOverCard({ handOvers }: HandOverCardProps) {
         {first.lineCode !== null && <span className="lw-quiet"> of line {first.lineCode}</span>}
       </h3>
       <p>{capital(stateWords(first))}</p>
+      <Answers request={first.request} />
       <Words handOver={first} />
       {!looking && <Actions handOver={first} tags={tags} onOpen={setOpened} />}
       {first.laterSpawnsSeen && first.movedOn !== null && first.side === 'GIVER' && (
@@ -45,6 +47,17 @@ export function HandOverCard({ handOvers }: HandOverCardProps) {
       )}
       <Sheets handOvers={handOvers} tags={tags} opened={opened} onClose={() => setOpened(null)} />
     </article>
+  );
+}
+
+/** The request of the club that it is for. */
+function Answers({ request }: Pick<HandOver, 'request'>) {
+  if (request === null) return null;
+  const who = request.mine ? 'you' : request.from.name;
+  return (
+    <p className="lw-quiet">
+      For {ASKS_FOR[request.what]}, line {request.lineName}, that {who} asked for
+    </p>
   );
 }
 

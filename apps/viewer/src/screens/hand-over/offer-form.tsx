@@ -49,6 +49,8 @@ interface OfferFormProps {
   byName: boolean;
   toId: string;
   kind: 'GIFT' | 'SALE' | 'LOAN';
+  /** The request that it answers, when it goes to whoever asked. */
+  requestId: string | null;
   onOffered: () => void;
 }
 
@@ -58,7 +60,8 @@ const kinds = [
   { value: 'LOAN', label: 'lend: the record stays yours, with a day back' },
 ];
 
-export function OfferForm({ fish, people, byName, toId, kind, onOffered }: OfferFormProps) {
+export function OfferForm(given: OfferFormProps) {
+  const { fish, people, byName, toId, kind, requestId, onOffered } = given;
   const known = people.some(({ id }) => id === toId);
   const form = useForm({
     resolver: zodResolver(schema),
@@ -78,7 +81,9 @@ export function OfferForm({ fish, people, byName, toId, kind, onOffered }: Offer
       onSubmit={async ({ toId: chosen, toName, others, kind: how, backOn, ...said }) => {
         const to = chosen === OTHER ? { toName } : { toId: chosen };
         const lent = { kind: how, backOn: how === 'LOAN' ? backOn : null };
-        const input = { id: newId(), fishIds: [fish.id, ...others], ...to, ...lent, ...said };
+        const answers = { requestId: chosen === toId ? requestId : null };
+        const fishIds = [fish.id, ...others];
+        const input = { id: newId(), fishIds, ...to, ...lent, ...answers, ...said };
         if ((await save({ input })) !== null) onOffered();
       }}
     >

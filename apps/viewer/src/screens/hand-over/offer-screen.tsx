@@ -10,7 +10,7 @@ import styles from './offer-form.module.css';
 
 /**
  * Fish offered to somebody: `/fish/ID/hand-over`, with `?to=PERSON` and `&kind=GIFT`, `SALE` or `LOAN` filled in where it is known whom
- * for and how.
+ * for and how, and `&request=ID` where it answers a request of the club.
  */
 export function OfferScreen() {
   const { id = '' } = useParams();
@@ -60,6 +60,7 @@ function Offer({ fish }: { fish: OfferedFish }) {
               byName={partner}
               toId={search.get('to') ?? ''}
               kind={KINDS.find((kind) => kind === asked) ?? 'GIFT'}
+              requestId={search.get('request')}
               onOffered={() => void navigate('/hand-overs')}
             />
           </div>
