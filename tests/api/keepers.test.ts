@@ -190,12 +190,16 @@ describe('a line that a keeper lends', () => {
     );
     expect((await tagsSeenBy(torun)).sort()).toEqual(['SOL-F', 'SOL-M', 'SOL-S-01', 'SOL-S-02']);
     const { data } = await torun.send(
-      'query ($id: ID!) { fish(id: $id) { note person { name } } }',
+      'query ($id: ID!) { fish(id: $id) { note mayChange person { name } } }',
       {
         id: ids['sire'],
       },
     );
-    expect(data).toEqual({ fish: { note: null, person: { name: 'Solveig' } } });
+    expect(data).toEqual({ fish: { note: null, mayChange: false, person: { name: 'Solveig' } } });
+    const own = await solveig.send('query ($id: ID!) { fish(id: $id) { mayChange mayScore } }', {
+      id: ids['sire'],
+    });
+    expect(own.data).toEqual({ fish: { mayChange: true, mayScore: true } });
     expect(await tagsSeenBy(api)).toEqual(['HOUSE-1']);
     const grants = '{ lineGrants { line { code } person { name } } }';
     expect((await api.send(grants)).data).toEqual({ lineGrants: [] });

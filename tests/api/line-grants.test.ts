@@ -246,6 +246,100 @@ describe('a line that was granted to breed with', () => {
   });
 });
 
+describe('what whoever asks may do with a record', () => {
+  const RIGHTS = `query ($fish: ID!, $spawn: ID!, $line: ID!) {
+    fish(id: $fish) { revision mayChange mayScore scores { id mayChange } }
+    spawn(id: $spawn) { revision mayChange } line(id: $line) { revision mayChange mayBreed } }`;
+  interface Rights {
+    readonly fish: {
+      revision: number;
+      mayChange: boolean;
+      mayScore: boolean;
+      scores: { id: string; mayChange: boolean }[];
+    };
+    readonly spawn: { revision: number; mayChange: boolean };
+    readonly line: { revision: number; mayChange: boolean; mayBreed: boolean };
+  }
+  const done = async (by: Browser, query: string, input: object): Promise<boolean> =>
+    (await by.send(query, { input })).errors === undefined;
+
+  /** Told, and then tried: each record is corrected as it is. */
+  const toldAndTried = async (by: Browser, of: { fish?: string; spawn?: string }) => {
+    const asked = { line: ids['line'], fish: of.fish ?? '', spawn: of.spawn ?? '' };
+    const { fish, spawn, line } = (await by.send<Rights>(RIGHTS, asked)).data as Rights;
+    const tried = async (kind: 'Fish' | 'Spawn' | 'Line', id = '', revision = 1, more = {}) =>
+      done(by, `mutation ($input: Correct${kind}Input!) { correct${kind}(input: $input) { id } }`, {
+        ...{ id, revision, ...more },
+      });
+    const scored = await scoreBy(by, of.fish, 39).then(
+      () => true,
+      () => false,
+    );
+    return {
+      told: [fish.mayChange, spawn.mayChange, line.mayChange, fish.mayScore, line.mayBreed],
+      tried: [
+        await tried('Fish', of.fish, fish.revision, { name: `Name of ${fish.revision}` }),
+        await tried('Spawn', of.spawn, spawn.revision, { note: `Note of ${spawn.revision}` }),
+        await tried('Line', ids['line'], line.revision, { goal: `Goal of ${line.revision}` }),
+        scored,
+      ],
+      scores: fish.scores.map(({ mayChange }) => mayChange),
+    };
+  };
+
+  it.each([
+    ['LOOK', [false, false, false, false, false]],
+    ['SCORE', [false, false, false, true, false]],
+    ['BREED', [false, false, false, true, true]],
+  ] as const)('is told as it is: %s, of the owner’s', async (level, rights) => {
+    await grant(level, { scores: true });
+    const { told, tried, scores } = await toldAndTried(partner, {
+      ...{ fish: ids['sire'] ?? '', spawn: ids['spawn'] ?? '' },
+    });
+    expect(told).toEqual(rights);
+    expect(tried).toEqual(rights.slice(0, 4));
+    // The owner's score is there at every level, and never theirs to correct.
+    expect(scores).toContain(false);
+  });
+
+  it('is told of their own as well, and of everything to the owner', async () => {
+    await grant('BREED', { scores: true });
+    const make = madeBy(partner);
+    const spawn = await make.createSpawn({
+      ...{ tag: 'RUNA-7', lineId: ids['line'] ?? '', spawnedOn: daysAgo(9), confirmed: true },
+      ...{ sireId: ids['sire'] ?? '', damId: ids['dam'] ?? '' },
+    });
+    const [fish = ''] = await make.addFishToSpawn({ spawnId: spawn, number: 1, sex: 'UNSEXED' });
+    const theirs = await toldAndTried(partner, { fish, spawn });
+    expect(theirs.told).toEqual([true, true, false, true, true]);
+    expect(theirs.tried).toEqual([true, true, false, true]);
+    const again = await toldAndTried(partner, { fish, spawn });
+    expect(again.scores).toEqual([true]);
+    const asked = { line: ids['line'], fish, spawn };
+    const { data } = await api.send<Rights>(RIGHTS, asked);
+    expect([data?.fish.mayChange, data?.spawn.mayChange, data?.line.mayChange]).toEqual([
+      ...[true, true, true],
+    ]);
+  });
+
+  it('is told of traits and score sheets, which are the owner’s', async () => {
+    await grant('BREED', { scores: true });
+    const traits = '{ traits { mayChange } }';
+    expect((await partner.send(traits)).data).toEqual({ traits: [{ mayChange: false }] });
+    expect((await api.send(traits)).data).toEqual({ traits: [{ mayChange: true }] });
+  });
+
+  it('is nothing while the owner looks as they do', async () => {
+    await grant('BREED', { scores: true });
+    const response = await api.http('/graphql', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', 'linewright-seen-as': partner.id },
+      body: JSON.stringify({ query: '{ fishList(first: 50) { edges { node { mayScore } } } }' }),
+    });
+    expect(await response.text()).not.toContain('true');
+  });
+});
+
 describe('a grant that is taken back', () => {
   it('hides the line at once, also in an answer that was kept', async () => {
     await grant('BREED', { scores: true, notes: true, water: true, place: true, photos: true });

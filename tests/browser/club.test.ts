@@ -57,6 +57,9 @@ describe('a club on one server', () => {
     await keeper.getByRole('button', { name: 'Come in' }).click();
     await keeper.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
     [ids['kept'] = ''] = await lineOf(keeper, 'SOL');
+    await settleAt(keeper, address(`/lines/${ids['kept']}`));
+    for (const name of ['Correct', 'Share with a partner'])
+      await keeper.getByRole('button', { name }).waitFor();
     await settleAt(keeper, address('/lines'));
     await keeper.getByText('Line SOL').first().waitFor();
     expect(await keeper.getByText('Line HOUSE').count()).toBe(0);
@@ -108,7 +111,13 @@ describe('a club on one server', () => {
     await owner.getByRole('button', { name: 'Change what Solveig sees' }).waitFor();
     // Their own lines are nobody else's to look at.
     expect(await owner.getByRole('button', { name: 'See what Solveig sees' }).count()).toBe(0);
+    await settleAt(keeper, address(`/lines/${ids['line']}`));
+    // Somebody else’s line is theirs to change and to share.
+    for (const name of ['Correct', 'Share with a partner'])
+      expect(await keeper.getByRole('button', { name }).count()).toBe(0);
     await settleAt(keeper, address(`/fish/${ids['fish']}`));
+    for (const name of ['Decide', 'Correct', 'Record scores'])
+      expect(await keeper.getByRole('button', { name }).count()).toBe(0);
     await keeper.getByRole('button', { name: 'Comment' }).click();
     await keeper
       .getByRole('dialog')

@@ -66,6 +66,10 @@ describe('a line shared with a partner who signs in', () => {
     await fillPassword(partner, 'three green snails');
     await partner.getByRole('button', { name: 'Come in' }).click();
     await partner.getByText(/Nothing here was shared with your account/).waitFor();
+    // Their account is their own from the beginning.
+    await settleAt(partner, address('/people'));
+    for (const name of ['Set up codes', 'Make a token', 'Erase my data'])
+      await partner.getByRole('button', { name }).waitFor();
     // Used once: whoever finds it later is told so.
     const later = await openContext(await openBrowser(), { serviceWorkers: 'block' });
     const stranger = await later.newPage();
@@ -90,7 +94,8 @@ describe('a line shared with a partner who signs in', () => {
     await settleAt(owner, address(`/fish/${ids['fish']}`));
     await owner.getByRole('heading', { name: 'LENT-1', level: 1 }).waitFor();
     expect(await owner.getByText(SECRET).count()).toBe(0);
-    expect(await owner.getByRole('button', { name: 'Decide' }).count()).toBe(0);
+    for (const name of ['Decide', 'Record scores', 'Score on a sheet'])
+      expect(await owner.getByRole('button', { name }).count()).toBe(0);
     expect(await faultsAsWide(owner)).toEqual([]);
     await owner.getByRole('button', { name: 'Back to my own view' }).click();
     await owner.getByText(SECRET).first().waitFor();
@@ -110,6 +115,11 @@ describe('a line shared with a partner who signs in', () => {
       .fill('41');
     await partner.getByRole('button', { name: 'Save scores' }).click();
     await partner.getByRole('cell', { name: /41 mm/ }).first().waitFor();
+    await partner.getByRole('button', { name: 'Score on a sheet' }).waitFor();
+    // Their own score is theirs to correct; the fish is not.
+    await partner.getByRole('button', { name: 'All scores' }).click();
+    await partner.getByRole('button', { name: /^Correct Length of/ }).waitFor();
+    expect(await partner.getByRole('button', { name: 'Decide' }).count()).toBe(0);
     expect(await faultsAsWide(partner)).toEqual([]);
     await settleAt(owner, address(`/fish/${ids['fish']}`));
     await owner.getByRole('cell', { name: 'Runa' }).first().waitFor();

@@ -13,6 +13,8 @@ export interface AccountActor {
   readonly role: AccountRole;
   /** True where keepers have lines of their own here, which the owner and the household do not see. */
   readonly amongKeepers?: boolean;
+  /** True where it is the owner who looks at what this account sees: then nothing is changed. */
+  readonly looking?: boolean;
 }
 
 /** Work of the program's own, on behalf of nobody: it sees all, and what it writes names no account. */

@@ -19,6 +19,12 @@ export class AccountModel {
   @Field(() => Boolean, { description: 'True once they have a password of their own.' })
   joined: boolean;
 
+  @Field(() => Boolean, {
+    description:
+      'True where an install of their own is paired with this one: what they see goes there.',
+  })
+  paired: boolean;
+
   @Field(() => Date, {
     nullable: true,
     description: 'When a browser of theirs was last here; null when none is signed in.',

@@ -10,7 +10,7 @@ import { CONFIG } from '../config/config.token.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
 import { RequestError, fieldError, notFound } from '../errors/request-error.js';
 import { endLineGrants } from '../stock/grant-rows.js';
-import { accountNamed, peopleByName } from '../stock/people-rows.js';
+import { accountNamed, pairedPeople, peopleByName } from '../stock/people-rows.js';
 import {
   CredentialRow,
   InvitationRow,
@@ -193,8 +193,9 @@ export class InvitationsService {
   private async accountsIn(m: EntityManager): Promise<AccountModel[]> {
     const now = this.clock.now();
     const people = (await peopleByName(m)).filter(hasRole);
-    const [joined, invitations, sessions] = await Promise.all([
+    const [joined, paired, invitations, sessions] = await Promise.all([
       m.find(CredentialRow, { select: { personId: true } }),
+      pairedPeople(m),
       m.findBy(InvitationRow, { expiresAt: MoreThan(now) }),
       m.find(SessionRow, { where: { expiresAt: MoreThan(now) }, order: { seenAt: 'DESC' } }),
     ]);
@@ -205,6 +206,7 @@ export class InvitationsService {
         role,
         invitedUntil: invitations.find(theirs)?.expiresAt ?? null,
         joined: joined.some(theirs),
+        paired: paired.includes(id),
         lastSeen: sessions.find(theirs)?.seenAt ?? null,
       };
     });

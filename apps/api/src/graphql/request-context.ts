@@ -5,8 +5,6 @@ import type { AccountActor } from '../access/actor.js';
 export interface SignedInPerson extends Omit<AccountActor, 'kind'> {
   /** Id of the person whose records they keep: those of the household keep the owner's; others, their own. */
   readonly keepsFor: string;
-  /** True where it is the owner who looks at what this account sees: then nothing is changed. */
-  readonly looking?: boolean;
   /** Set where a program asks by a token, with what that lets it do. */
   readonly program?: { readonly mayRecord: boolean };
 }

@@ -1,6 +1,7 @@
-import type { EntityManager } from 'typeorm';
+import { type EntityManager, IsNull } from 'typeorm';
 import type { AccountRole } from '../access/actor.js';
 import type { Records } from './reads.js';
+import { PartnerInstallRow } from './rows/partner-install.entity.js';
 import { PersonRow } from './rows/person.entity.js';
 
 export interface Person {
@@ -11,6 +12,14 @@ export interface Person {
 /** Everybody on record, the owner first, then by name. */
 export const peopleByName = (manager: EntityManager): Promise<PersonRow[]> =>
   manager.find(PersonRow, { order: { here: 'DESC', name: 'ASC' } });
+
+/** Ids of those whose install is paired with this one. */
+export const pairedPeople = async (manager: EntityManager): Promise<string[]> => {
+  const found = await manager.find(PartnerInstallRow, {
+    ...{ select: { personId: true }, where: { endedAt: IsNull() } },
+  });
+  return found.map(({ personId }) => personId);
+};
 
 /** Who signs in under that name, whatever its capitals; people without an account are none. */
 export const accountNamed = (manager: EntityManager, name: string): Promise<PersonRow | null> =>

@@ -9,6 +9,7 @@ import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
 import { PhotoLoader } from './photo.loader.js';
 import { PurposeLoader } from './purpose.loader.js';
+import { RightsLoader } from './rights.loader.js';
 import { RoundLoader } from './round.loader.js';
 import { RecordStore } from './record-store.js';
 import { ScoreLoader } from './score.loader.js';
@@ -31,6 +32,7 @@ const all = [
   PhotoLoader,
   PurposeLoader,
   RoundLoader,
+  RightsLoader,
 ];
 
 /** The one place through which records are read and written. */

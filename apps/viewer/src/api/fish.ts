@@ -133,6 +133,8 @@ export const FISH_FACTS = graphql(`
       inbreedingBasis
       completeGenerationEquivalents
       offspringCount
+      mayChange
+      mayScore
       withdrawn {
         at
         reason
@@ -273,6 +275,7 @@ export const FISH_EVIDENCE = graphql(`
         corrects
         corrected
         traitVersion
+        mayChange
         withdrawn {
           at
           reason

@@ -50,6 +50,7 @@ export const LINE = graphql(`
         name
         here
       }
+      mayChange
       withdrawn {
         at
         reason

@@ -21,6 +21,7 @@ const accountParts = graphql(`
     role
     invitedUntil
     joined
+    paired
     lastSeen
   }
 `);

@@ -74,6 +74,7 @@ export const SCORE_SHEET = graphql(
         description
         version
         revision
+        mayChange
         withdrawn {
           at
           reason
@@ -164,6 +165,7 @@ const scoringParts = graphql(`
     note
     revision
     warnings
+    mayChange
     withdrawn {
       at
       reason

@@ -65,6 +65,7 @@ export const SPAWN = graphql(
         note
         failedReason
         revision
+        mayChange
         person {
           id
           name

@@ -20,6 +20,7 @@ export const TRAITS = graphql(`
       }
       version
       revision
+      mayChange
       withdrawn {
         at
         reason

@@ -9,12 +9,12 @@ import { placesFor } from './navigation.js';
 import { LookingStrip } from './looking-strip.js';
 import { useSession } from '../session/session-context.js';
 import { SignOut } from './sign-out.js';
-import { useMayChange } from '../session/may.js';
+import { useKeepsRecords } from '../session/may.js';
 import styles from './frame.module.css';
 
 function Places({ onGo }: { onGo?: () => void }) {
-  const mayChange = useMayChange();
-  return placesFor(mayChange).map((group) => (
+  const keepsRecords = useKeepsRecords();
+  return placesFor(keepsRecords).map((group) => (
     <div key={group.title} className={styles['nav-group']} role="group" aria-label={group.title}>
       <p className={styles['nav-title']} aria-hidden="true">
         {group.title}
@@ -47,8 +47,8 @@ function SessionFoot() {
 }
 
 function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
-  const mayChange = useMayChange();
-  const inBar = placesFor(mayChange)
+  const keepsRecords = useKeepsRecords();
+  const inBar = placesFor(keepsRecords)
     .flatMap((group) => group.places)
     .filter((place) => place.inBar === true);
   return (

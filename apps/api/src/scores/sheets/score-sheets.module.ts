@@ -1,5 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../../accounts/accounts.module.js';
+import { changeOf } from '../../shapes/change.resolver.js';
+import { scoringRecord, sheetRecord } from '../../stock/record-types.js';
 import { StockModule } from '../../stock/stock.module.js';
 import { ScoresModule } from '../scores.module.js';
 import { ReliabilityResolver } from './reliability.resolver.js';
@@ -10,6 +12,7 @@ import {
   SheetScoringsResolver,
 } from './sheet-scorings.resolver.js';
 import { SheetScoringsService } from './sheet-scorings.service.js';
+import { ScoreSheetModel, SheetScoringModel } from './sheet.model.js';
 import { SheetLinesResolver, SheetsResolver } from './sheets.resolver.js';
 import { SheetsService } from './sheets.service.js';
 
@@ -26,6 +29,8 @@ import { SheetsService } from './sheets.service.js';
     FishScoringsResolver,
     ReliabilityService,
     ReliabilityResolver,
+    changeOf(ScoreSheetModel, sheetRecord.target),
+    changeOf(SheetScoringModel, scoringRecord.target),
   ],
 })
 export class ScoreSheetsModule {}

@@ -8,6 +8,7 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-record.js';
+import { MayChangeContext } from '../../session/may.js';
 import { SessionContext } from '../../session/session-context.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { CommentsSection } from '../../panels/comments-section.js';
@@ -45,7 +46,12 @@ export function FishScreen() {
       </Screen>
     );
   }
-  return <FishPage key={id} fish={read.data.fish} />;
+  const { fish } = read.data;
+  return (
+    <MayChangeContext value={fish.mayChange}>
+      <FishPage key={id} fish={fish} />
+    </MayChangeContext>
+  );
 }
 
 function FishPage({ fish }: { fish: FishFacts }) {

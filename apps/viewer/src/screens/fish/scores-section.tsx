@@ -14,7 +14,6 @@ import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
-import { useMayScore } from '../../session/may.js';
 import { ageText } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
 import { CorrectScoreForm } from './correct-score-form.js';
@@ -26,7 +25,6 @@ type OpenSheet = { kind: 'record' } | { kind: 'correct' | 'withdraw'; score: Sco
 /** The latest score of each trait, the history on request, and recording. */
 export function ScoresSection({ fish }: { fish: FishFacts }) {
   const read = useRead(FISH_EVIDENCE, { id: fish.id });
-  const mayScore = useMayScore(fish.line?.id);
   const [all, setAll] = useState(false);
   const [sheet, setSheet] = useState<OpenSheet>(null);
   const close = () => setSheet(null);
@@ -41,7 +39,7 @@ export function ScoresSection({ fish }: { fish: FishFacts }) {
               {all ? 'Latest only' : 'All scores'}
             </Button>
           )}
-          {mayScore && (
+          {fish.mayScore && (
             <Button size="xs" onClick={() => setSheet({ kind: 'record' })}>
               Record scores
             </Button>
@@ -206,7 +204,8 @@ function AllScores({ scores, onCorrect, onWithdraw }: AllScoresProps) {
           key: 'do',
           title: <span className="lw-heard">Actions</span>,
           cell: (score) =>
-            stands(score) && (
+            stands(score) &&
+            score.mayChange && (
               <ScoreActions
                 of={`${score.trait.name} of ${score.scoredOn}`}
                 onCorrect={() => onCorrect(score)}

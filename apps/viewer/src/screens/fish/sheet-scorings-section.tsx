@@ -19,6 +19,7 @@ export function SheetScoringsSection({ fish }: { fish: FishFacts }) {
   return (
     <Section
       title="On score sheets"
+      act={fish.mayScore}
       actions={
         <Button size="xs" onClick={() => setScoring(true)}>
           Score on a sheet
@@ -65,7 +66,11 @@ function Scorings({
         ) : (
           <>
             {sheetScorings.map((one) => (
-              <ScoringShown key={one.id} scoring={one} onWithdraw={() => setWithdrawn(one)} />
+              <ScoringShown
+                key={one.id}
+                scoring={one}
+                {...(one.mayChange && { onWithdraw: () => setWithdrawn(one) })}
+              />
             ))}
           </>
         )

@@ -13,7 +13,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
-import { useMayChange } from '../../session/may.js';
+import { MayChangeContext, useMayChange } from '../../session/may.js';
 import { useSession } from '../../session/session-context.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -29,7 +29,11 @@ export function LineScreen() {
   const read = useRead(LINE, { id });
   return (
     <Shown read={read} what="the line">
-      {({ line }) => <LinePage key={line.id} line={line} />}
+      {({ line }) => (
+        <MayChangeContext value={line.mayChange}>
+          <LinePage key={line.id} line={line} />
+        </MayChangeContext>
+      )}
     </Shown>
   );
 }
@@ -51,7 +55,7 @@ function LinePage({ line }: { line: LineFacts }) {
         <LineFactsSection line={line} />
         {mayChange && <ShareSection lineId={line.id} />}
       </div>
-      {(role === 'OWNER' || role === 'KEEPER') && (
+      {(role === 'OWNER' || role === 'KEEPER') && mayChange && (
         <>
           <SharedWithSection line={line} />
           <ClubSection lineId={line.id} />

@@ -8,9 +8,10 @@ export const ROLES: Readonly<Record<Account['role'], string>> = {
   KEEPER: 'Keeper: lines of their own',
 };
 
-/** Where an account stands: invited, the link ended, or in. */
-export function standingOf({ joined, invitedUntil, lastSeen }: Account): string {
+/** Where an account stands: in, invited, the link ended, or known by an install of their own alone. */
+export function standingOf({ joined, paired, invitedUntil, lastSeen }: Account): string {
   if (lastSeen !== null) return `last here ${showTime(lastSeen)}`;
   if (invitedUntil !== null) return `invited until ${showTime(invitedUntil)}`;
-  return joined ? 'not signed in anywhere' : 'the link has ended';
+  if (joined) return 'not signed in anywhere';
+  return paired ? 'has an install of their own' : 'the link has ended';
 }

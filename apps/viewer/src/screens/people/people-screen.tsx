@@ -5,6 +5,7 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { ClubRequests } from '../../panels/club-requests.js';
+import { MayChangeContext } from '../../session/may.js';
 import { useSession } from '../../session/session-context.js';
 import { AccountsSection } from './accounts-section.js';
 import { OwnDataSection } from './own-data-section.js';
@@ -13,7 +14,7 @@ import { SessionsSection } from './sessions-section.js';
 import { WaysInSections } from './ways-in-sections.js';
 
 export function PeopleScreen() {
-  const { role, person } = useSession();
+  const { role, person, looking } = useSession();
   const partner = role === 'PARTNER';
   return (
     <Screen
@@ -33,10 +34,12 @@ export function PeopleScreen() {
       )}
       {!partner && <OnRecordSection />}
       <ClubRequests title="Asked in the club" openAlone />
-      <SessionsSection />
-      <PasswordSection />
-      <WaysInSections />
-      <OwnDataSection />
+      <MayChangeContext value={!looking}>
+        <SessionsSection />
+        <PasswordSection />
+        <WaysInSections />
+        <OwnDataSection />
+      </MayChangeContext>
     </Screen>
   );
 }

@@ -15,6 +15,7 @@ import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
+import { MayChangeContext } from '../../session/may.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { dayOf, plainNumber, plural } from '../../wording/figures.js';
 import { deductingSeverities, severityWord, windowText } from '../../wording/sheet-words.js';
@@ -33,7 +34,12 @@ export function ScoreSheetScreen() {
       </Screen>
     );
   }
-  return <SheetPage key={id} sheet={read.data.scoreSheet} />;
+  const sheet = read.data.scoreSheet;
+  return (
+    <MayChangeContext value={sheet.mayChange}>
+      <SheetPage key={id} sheet={sheet} />
+    </MayChangeContext>
+  );
 }
 
 function SheetPage({ sheet }: { sheet: ScoreSheet }) {

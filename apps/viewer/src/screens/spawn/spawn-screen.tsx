@@ -11,6 +11,7 @@ import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-recor
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { CommentsSection } from '../../panels/comments-section.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
+import { MayChangeContext } from '../../session/may.js';
 import { WaterReadings } from '../../panels/water-readings.js';
 import { BroodOutlookSection } from './brood-outlook-section.js';
 import { CorrectSpawnForm } from './correct-spawn-form.js';
@@ -41,7 +42,12 @@ export function SpawnScreen() {
       </Screen>
     );
   }
-  return <SpawnPage key={id} spawn={read.data.spawn} />;
+  const { spawn } = read.data;
+  return (
+    <MayChangeContext value={spawn.mayChange}>
+      <SpawnPage key={id} spawn={spawn} />
+    </MayChangeContext>
+  );
 }
 
 type OpenSheet = 'correct' | 'withdraw' | 'failed' | null;

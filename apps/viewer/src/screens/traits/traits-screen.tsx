@@ -133,7 +133,7 @@ function traitColumns(setSheet: Dispatch<SetStateAction<OpenSheet>>): readonly C
     {
       key: 'do',
       title: <span className="lw-heard">Actions</span>,
-      cell: (trait) => <TraitActions trait={trait} onOpen={setSheet} />,
+      cell: (trait) => trait.mayChange && <TraitActions trait={trait} onOpen={setSheet} />,
     },
   ];
 }
