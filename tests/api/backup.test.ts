@@ -212,7 +212,7 @@ describe('a restore into a fresh install', () => {
       ...['WaysIn', 'PartnerInstalls', 'OwnData', 'ExchangeTold', 'HandOvers', 'Keepers', 'Club'],
       'TagsOfHandOvers',
       'MakersOfPairs',
-      ...['FishClaims', 'WhatCame', 'AnsweredRequests'],
+      ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],
     ];
     const tablesAdded = [
       ...[

@@ -1,5 +1,7 @@
-import type { DataSource } from 'typeorm';
+import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { actAs } from '../../apps/api/src/access/acting.js';
+import type { AccountRole } from '../../apps/api/src/access/actor.js';
 import { daysAgo, today } from '../clock.js';
 import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
@@ -210,6 +212,112 @@ describe('a line that a keeper lends', () => {
       id: torun.id,
     });
     expect(await records.query('SELECT 1 FROM line_grant')).toEqual([]);
+  });
+});
+
+describe('a fish between a keeper and the household', () => {
+  const OFFER = `mutation ($input: OfferFishInput!) { offerFish(input: $input) { id } }`;
+  const ACCEPT = `mutation ($input: AcceptFishInput!) { acceptFish(input: $input) { state } }`;
+  const BACK = `mutation ($input: LoanReturnInput!) { endLoan(input: $input) { state } }`;
+  const HANDED = `query ($id: ID!) { fish(id: $id) { tag line { code } spawn { tag } scores { value } } }`;
+  const DUE = '{ handOversDue { tag state side from { name } } }';
+  const lend = async (more: object): Promise<string> => {
+    const kind = { fishIds: [ids['sire']], kind: 'LOAN', backOn: daysAgo(-9) };
+    const { offerFish } = await askedIn<{ offerFish: { id: string }[] }>(solveig, OFFER, {
+      input: { ...kind, ...more },
+    });
+    return offerFish[0]!.id;
+  };
+  const scoresOf = async (browser: RunningApi | Joined): Promise<number[]> => {
+    const { data } = await browser.send<{ fish: { scores: { value: number }[] } }>(HANDED, {
+      id: ids['sire'],
+    });
+    return data!.fish.scores.map(({ value }) => value).sort();
+  };
+  const photosSeenBy = async (browser: RunningApi | Joined): Promise<number> => {
+    const { data } = await browser.send<{ fish: { photos: object[] } }>(
+      'query ($id: ID!) { fish(id: $id) { photos { id } } }',
+      { id: ids['sire'] },
+    );
+    return data!.fish.photos.length;
+  };
+
+  it('is offered to all of the household, and shows them what was to go along and no more', async () => {
+    await records.query(
+      `INSERT INTO photo (id, subject_kind, subject_id, fish_id, media_type, bytes, width, height, sha256, by_account_id)
+       VALUES (gen_random_uuid(), 'fish', $1, $1, 'image/png', 1, 1, 1, $3, $2)`,
+      [ids['sire'], solveig.id, '0'.repeat(64)],
+    );
+    // By the name of one of them: what is theirs is the household's.
+    const id = await lend({ toName: 'Hanna' });
+    const due = { tag: 'SOL-M', state: 'OFFERED', side: 'RECEIVER', from: { name: 'Solveig' } };
+    for (const browser of [api, household]) {
+      expect((await browser.send(DUE)).data).toEqual({ handOversDue: [due] });
+      expect(codeOf(await browser.send(HANDED, { id: ids['sire'] }))).toBe('NOT_FOUND');
+    }
+    await askedIn(household, ACCEPT, { input: { ids: [id] } });
+    await madeBy(household).recordScores({
+      ...{ fishId: ids['sire'] ?? '', scoredOn: today() },
+      scores: [{ traitId: ids['trait'] ?? '', value: 40 }],
+    });
+    for (const browser of [api, household]) {
+      expect((await browser.send(HANDED, { id: ids['sire'] })).data).toEqual({
+        fish: { tag: 'SOL-M', line: null, spawn: null, scores: [{ value: 40 }] },
+      });
+      expect(await photosSeenBy(browser)).toBe(0);
+      expect((await tagsSeenBy(browser)).sort()).toEqual(['HOUSE-1', 'SOL-M']);
+    }
+    expect(await scoresOf(solveig)).toEqual([40, 41]);
+    await askedIn(solveig, BACK, { input: { id, as: 'CAME_BACK', on: today() } });
+    for (const browser of [api, household]) expect(await tagsSeenBy(browser)).toEqual(['HOUSE-1']);
+  });
+
+  it('takes along the scores and photos that were to go along', async () => {
+    const [owner] = (await records.query('SELECT id FROM person WHERE here')) as { id: string }[];
+    const id = await lend({ toId: owner?.id, withScores: true, withPhotos: true });
+    await askedIn(household, ACCEPT, { input: { ids: [id] } });
+    for (const browser of [api, household]) {
+      expect(await scoresOf(browser)).toEqual([40, 41]);
+      expect(await photosSeenBy(browser)).toBe(1);
+    }
+    await askedIn(solveig, BACK, { input: { id, as: 'CAME_BACK', on: today() } });
+  });
+
+  it('goes from the household to a keeper and back, by whoever of the household is there', async () => {
+    const [fish] = (await records.query(`SELECT id FROM fish WHERE tag = 'HOUSE-1'`)) as {
+      id: string;
+    }[];
+    const loan = { fishIds: [fish?.id], kind: 'LOAN', backOn: daysAgo(-9), toId: solveig.id };
+    const { offerFish } = await askedIn<{ offerFish: { id: string }[] }>(household, OFFER, {
+      input: loan,
+    });
+    const { id } = offerFish[0]!;
+    await askedIn(solveig, ACCEPT, { input: { ids: [id] } });
+    expect((await tagsSeenBy(solveig)).includes('HOUSE-1')).toBe(true);
+    const said = 'mutation ($input: LoanReturnInput!) { sayLoanReturned(input: $input) { state } }';
+    const back = { input: { id, as: 'CAME_BACK', on: today() } };
+    await askedIn(solveig, said, back);
+    expect((await household.send(DUE)).data).toMatchObject({
+      handOversDue: [{ tag: 'HOUSE-1', state: 'RETURNING', side: 'GIVER' }],
+    });
+    await askedIn(household, BACK, back);
+    expect((await tagsSeenBy(solveig)).includes('HOUSE-1')).toBe(false);
+  });
+
+  it('shows nobody else the claims between two keepers', async () => {
+    await records.query(
+      `INSERT INTO fish_claim (id, fish_id, tag, by_id, to_id, claimed_on) VALUES (gen_random_uuid(), $1, 'SOL-F', $2, $2, $3)`,
+      [ids['dam'], solveig.id, today()],
+    );
+    const [owner] = (await records.query('SELECT id FROM person WHERE here')) as { id: string }[];
+    const product = api.served.app.get(DataSource);
+    const seenBy = (id: string, role: AccountRole) =>
+      actAs({ kind: 'account', id, name: role, role, amongKeepers: true }, () =>
+        product.query('SELECT tag FROM fish_claim'),
+      );
+    expect(await seenBy(owner?.id ?? '', 'owner')).toEqual([]);
+    expect(await seenBy(household.id, 'household')).toEqual([]);
+    expect(await seenBy(solveig.id, 'keeper')).toEqual([{ tag: 'SOL-F' }]);
   });
 });
 

@@ -37,6 +37,7 @@ import { MakersOfPairs1764208000000 } from './1764208000000-makers-of-pairs.js';
 import { WhatCame1764209000000 } from './1764209000000-what-came.js';
 import { FishClaims1764210000000 } from './1764210000000-fish-claims.js';
 import { AnsweredRequests1764220000000 } from './1764220000000-answered-requests.js';
+import { HouseholdOfKeepers1764221000000 } from './1764221000000-household-of-keepers.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -79,4 +80,5 @@ export const migrations = [
   WhatCame1764209000000,
   FishClaims1764210000000,
   AnsweredRequests1764220000000,
+  HouseholdOfKeepers1764221000000,
 ];

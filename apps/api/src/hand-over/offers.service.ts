@@ -138,8 +138,10 @@ export class OffersService {
         field: 'toName',
         message: `Nobody named ${name} has an account here: invite them first, on the page "People".`,
       });
-    const answers = person !== null && person.role !== 'household';
-    return { toId: answers ? person.id : null, toName: name };
+    if (person === null) return { toId: null, toName: name };
+    // Those of the household answer for the owner, whose records they keep.
+    const known = await asSystem('hand-over', () => accountWithId(this.dataSource, person.id));
+    return { toId: known?.keepsFor ?? null, toName: name };
   }
 
   private async offerIn(

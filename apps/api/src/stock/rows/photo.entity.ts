@@ -11,6 +11,15 @@ export class PhotoRow extends RecordRow {
   @Column('uuid', { name: 'subject_id' })
   subjectId: string;
 
+  /** Who added it; written by the database. */
+  @Column('uuid', {
+    name: 'by_account_id',
+    nullable: true,
+    default: () => 'door_account()',
+    ...{ select: false, insert: false, update: false },
+  })
+  byAccountId: string | null;
+
   /** The fish on whose page it stands: the subject itself, or the fish that was scored. */
   @Index('photo_by_fish')
   @ForeignKey('FishRow', { name: 'photo_fish', deferrable: 'INITIALLY DEFERRED' })
