@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import type { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { accountColumns, ofAccount } from '../../apps/api/src/stock/own-data/erase-account.js';
 import { nobodysTables, ownTables } from '../../apps/api/src/stock/own-data/own-tables.js';
 import { CONFIG } from '../../apps/api/src/config/config.token.js';
 import { daysAgo, today } from '../clock.js';
@@ -59,7 +60,51 @@ const inbreedingOf = async (api: RunningApi, id: string): Promise<number | null>
     )
   ).fish.inbreedingCoefficient;
 
+/** Columns that say whose a record is. Somebody who leaves becomes a pseudonym under the same id; an install that is handed on keeps its id. */
+const WHOSE: readonly string[] = [
+  ...['fish.person_id', 'fish.swims_with_id', 'spawn.person_id', 'line.person_id'],
+  ...['pairing.person_id', 'hand_over.from_id', 'hand_over.to_id', 'fish_claim.by_id'],
+  ...['fish_claim.to_id', 'kept_line.account_id', 'own_locus.person_id', 'score_sheet.person_id'],
+  ...['trait_definition.person_id'],
+];
+/** Columns of rows that go when somebody is erased: `goes`, `ofBoth`, what they did, and their installs. */
+const GO: readonly string[] = [
+  ...['round.person_id', 'line_route.person_id', 'care_template.person_id'],
+  ...['water_reading.person_id', 'water_rule.person_id', 'fish_act.person_id'],
+  ...['past_import.person_id', 'line_grant.account_id', 'club_line.keeper_id'],
+  ...['club_request.from_id', 'club_request.to_id', 'partner_install.person_id'],
+  // Answers worked out before are forgotten whenever somebody is erased.
+  'computation.partner_id',
+];
+
 describe('every table', () => {
+  it('that names people is thought of where somebody is erased or an install is handed on', async () => {
+    const api = await startApi();
+    try {
+      const rows = (await (
+        await recordsOf(api)
+      ).query(
+        `SELECT c.relname || '.' || a.attname AS name FROM pg_class c
+         JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum > 0 AND NOT a.attisdropped
+         LEFT JOIN pg_attrdef d ON d.adrelid = c.oid AND d.adnum = a.attnum
+         WHERE c.relnamespace = current_schema()::regnamespace AND c.relkind = 'r' AND a.atttypid = 'uuid'::regtype
+           AND (a.attname ~ '(person|account|keeper|partner|maker)_id$' OR pg_get_expr(d.adbin, d.adrelid) LIKE '%door_account%'
+             OR EXISTS (SELECT 1 FROM pg_constraint k WHERE k.conrelid = c.oid AND k.contype = 'f'
+               AND k.confrelid = 'person'::regclass AND a.attnum = ANY (k.conkey)))`,
+      )) as { name: string }[];
+      const found = rows.map(({ name }) => name);
+      const known = [
+        ...[...WHOSE, ...GO, ...ofAccount.map((table) => `${table}.person_id`)],
+        ...accountColumns.map(([table, column]) => `${table}.${column}`),
+      ];
+      expect(found.filter((name) => !known.includes(name))).toEqual([]);
+      expect(known.filter((name) => !found.includes(name))).toEqual([]);
+      expect(new Set(known).size).toBe(known.length);
+    } finally {
+      await api.close();
+    }
+  });
+
   it('is told as somebody’s own, or as nobody’s with the reason', async () => {
     const api = await startApi();
     try {
@@ -296,6 +341,9 @@ describe('an owner who leaves', () => {
       const make = newRecords(api);
       const fishId = await make.createFish({ tag: 'F-1', sex: 'MALE', note: 'kept' });
       const siv = await joined(api, 'Siv', 'HOUSEHOLD');
+      const damId = await make.createFish({ tag: 'F-2', sex: 'FEMALE' });
+      await make.planPairing({ sireId: fishId, damId, plannedOn: today(), confirmed: true });
+      await records.query('UPDATE pairing SET maker_id = $1', [siv.id]);
       const own = (await api.graphql<Told>(TOLD)).ownData;
       expect(own.heirs).toEqual([{ id: siv.id, name: 'Siv' }]);
       expect(own.others).toBe(1);
@@ -321,6 +369,9 @@ describe('an owner who leaves', () => {
         'SELECT DISTINCT h.by_name AS name, p.name AS account FROM record_history h JOIN person p ON p.id = h.by_account_id',
       );
       expect(by).toEqual([{ name: 'Keeper 1', account: 'Keeper 1' }]);
+      // What the heir was to do is theirs still.
+      const makers = await records.query('SELECT maker_id AS id FROM pairing');
+      expect(makers).toEqual([{ id: session.person.id }]);
     } finally {
       await api.close();
     }

@@ -1,8 +1,8 @@
 import type { EntityManager } from 'typeorm';
 import type { Leaving } from './erase-records.js';
 
-/** Tables whose rows end with the account. */
-const ofAccount = [
+/** Tables whose rows end with the account, which their `person_id` names. */
+export const ofAccount: readonly string[] = [
   ...['credential', 'session', 'invitation', 'second_step', 'spare_code', 'passkey'],
   ...['passkey_challenge', 'program_token', 'calendar_address', 'received_entry', 'import_run'],
 ];
@@ -114,8 +114,8 @@ export const pseudonymFor = async (manager: EntityManager): Promise<string> => {
   return `Keeper ${rows.reduce((most, { number }) => Math.max(most, number), 0) + 1}`;
 };
 
-/** Columns that say by which account something was done. */
-const accountColumns: readonly (readonly [table: string, column: string])[] = [
+/** Columns that say by which account something was done or is to be done, and that go with the account when an install is handed on. */
+export const accountColumns: readonly (readonly [table: string, column: string])[] = [
   ['record_history', 'by_account_id'],
   ['past_import', 'by_account_id'],
   ['past_import', 'taken_back_by_account_id'],
@@ -127,6 +127,9 @@ const accountColumns: readonly (readonly [table: string, column: string])[] = [
   ['line_grant', 'by_account_id'],
   ['club_line', 'by_account_id'],
   ['comment', 'person_id'],
+  ['computation', 'asked_by_account_id'],
+  ['pairing', 'maker_id'],
+  ['photo', 'by_account_id'],
 ];
 
 /**
