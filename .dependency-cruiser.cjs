@@ -116,7 +116,7 @@ module.exports = {
     onlyFrom(
       'api-imports-libs-and-db',
       '^apps/api/',
-      '^(apps/api|libs/(pedigree|pedigree-layout|kinship|heredity|mating|care|merit|merging)|db)/',
+      '^(apps/api|libs/(pedigree|pedigree-layout|kinship|heredity|mating|care|merit|merging|repair)|db)/',
     ),
     onlyFrom('care-imports-pedigree', '^libs/care/', '^libs/(care|pedigree)/'),
     onlyFrom(
@@ -125,6 +125,7 @@ module.exports = {
       '^libs/(merit|pedigree|kinship)/',
     ),
     onlyFrom('merging-imports-nothing', '^libs/merging/', '^libs/merging/'),
+    onlyFrom('repair-imports-pedigree', '^libs/repair/', '^libs/(repair|pedigree)/'),
     onlyFrom('viewer-imports-libs', '^apps/viewer/', '^(apps/viewer|libs)/'),
     onlyFrom('db-imports-libs', '^db/', '^(db|libs)/'),
     {
