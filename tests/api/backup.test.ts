@@ -213,6 +213,7 @@ describe('a restore into a fresh install', () => {
       'TagsOfHandOvers',
       'MakersOfPairs',
       ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],
+      'ImportShapes',
     ];
     const tablesAdded = [
       ...[
@@ -223,6 +224,7 @@ describe('a restore into a fresh install', () => {
         'hand_over',
         'kept_line',
         'fish_claim',
+        'import_shape',
       ],
       ...['club_line', 'club_figure', 'club_request', 'comment'],
     ];

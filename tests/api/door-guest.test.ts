@@ -65,6 +65,10 @@ const routes: Readonly<Record<string, (ids: (kind: string) => string) => [string
       `/line-files/${randomUUID()}`,
       { method: 'PUT', body: new Uint8Array([1, 2, 3]), headers: { origin: api.url } },
     ],
+    'post /workbook-sheets': () => [
+      '/workbook-sheets',
+      { method: 'POST', body: new Uint8Array([1, 2, 3]), headers: { origin: api.url } },
+    ],
     'get /export/own-data.zip': () => ['/export/own-data.zip'],
     'get /export/backup/:id': (ids) => [`/export/backup/${ids('backup_run')}`],
     'get /export/print/jar-labels.pdf': (ids) => [

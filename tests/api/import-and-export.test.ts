@@ -93,7 +93,7 @@ describe('pedigree files', () => {
     expect((await ask(FISH, { tag: 'E' })).data?.['fishByTag']).toMatchObject({
       sex: 'UNCERTAIN',
       hatchDate: '2025-01-01',
-      disposition: 'KEEPER',
+      disposition: 'UNSORTED',
       line: { code: 'R' },
       sire: { tag: 'A' },
       dam: { tag: 'B' },

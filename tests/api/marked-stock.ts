@@ -53,6 +53,7 @@ export const RULES: Readonly<Record<string, Readonly<Record<string, Rule>>>> = {
     taken_back_reason: 'never',
   },
   import_run: { file_name: 'never' },
+  import_shape: { file_name: 'never', shape: 'never' },
   fish_act: { what: 'never', by_name: 'never', taken_back_by: 'never' },
   computation: { asked_by: 'never', error_message: 'never' },
   scoring_draw: { by_name: 'never' },
@@ -123,7 +124,13 @@ export const markedLine = async (
     });
     const row: Values = { ...Object.fromEntries(marked), ...values };
     const columns = Object.keys(row);
-    const keyed = ['score_sheet_version', 'record_history', 'line_exchange', 'line_purpose'];
+    const keyed = [
+      'score_sheet_version',
+      'record_history',
+      'line_exchange',
+      'line_purpose',
+      'import_shape',
+    ];
     const [names, given] = keyed.includes(table)
       ? [columns, Object.values(row)]
       : [
@@ -192,6 +199,7 @@ export const markedLine = async (
     at,
     counts: '{"fish":1,"spawns":0,"lines":0,"scores":0,"traits":0}',
   });
+  await put('import_shape', { person_id, at, columns: '[]', repairs: '{}' });
   await put('import_run', { person_id, purpose: 'take', columns: '[]' });
   await put('computation', {
     kind: 'import',

@@ -246,7 +246,7 @@ describe('a line’s health and its relationship map, looked at', () => {
     ].join('\n');
     await ask(
       `mutation ($text: String!) { confirmImport(fileName: "many.csv", text: $text, columns: [
-        { header: "tag", role: TAG }, { header: "sex", role: SEX }]) { fish } }`,
+        { header: "tag", role: TAG }, { header: "sex", role: SEX }], repairs: { unmarked: KEEPER }) { fish } }`,
       { text },
     );
     const { fish } = await mapOf(null, true);

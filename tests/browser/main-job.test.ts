@@ -1,6 +1,7 @@
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { writeXlsx } from 'hucre/xlsx';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { showAllPairs } from './all-pairs.js';
@@ -17,6 +18,18 @@ const pedigree = [
   'Q25-03-01,Q24-02-01,Q24-02-02,male,2025-07-01,Q,178',
   'Q25-03-02,Q24-02-01,Q24-02-02,female,2025-07-01,Q,172',
 ].join('\n');
+
+/** The same as a keeper may have it: days written day first, a word for a sex of their own, a figure with its unit. */
+const keepersWorkbook = (): Promise<Uint8Array> => {
+  const rows = pedigree.split('\n').map((row) =>
+    row
+      .replace(/(\d{4})-0(\d)-01/, '1/$2/$1')
+      .replace(',male,', ',boy,')
+      .replace(/,172$/, ',172 or so 1')
+      .split(','),
+  );
+  return writeXlsx({ sheets: [{ name: 'Stock', rows }] });
+};
 
 describe('the main job in a browser', () => {
   let opened: OpenPage;
@@ -39,17 +52,39 @@ describe('the main job in a browser', () => {
     await startRecords(page);
   });
 
-  it('imports a CSV file after a preview, and lists every bad row without saving any', async () => {
-    const file = join(mkdtempSync(join(tmpdir(), 'linewright-csv-')), 'stock.csv');
+  it('starts from an example that can be imported as it is', async () => {
     await page.goto(`${server.url}/import`);
-    writeFileSync(file, pedigree.replace('Q23-01-01,,,male', 'Q23-01-01,,,female'));
+    const link = page.getByRole('link', { name: 'Download an example to start from' });
+    const [download] = await Promise.all([page.waitForEvent('download'), link.click()]);
+    const file = join(mkdtempSync(join(tmpdir(), 'linewright-example-')), 'example.csv');
+    writeFileSync(file, await downloaded(download));
+    await page.locator('input[type=file]').setInputFiles(file);
+    await page.getByRole('button', { name: /^Import 7 rows/ }).waitFor();
+    expect(await page.getByRole('button', { name: /^Import 7 rows/ }).isEnabled()).toBe(true);
+    expect(await page.getByRole('heading', { name: 'To settle' }).count()).toBe(0);
+  });
+
+  it('imports a workbook after a few decisions, and saves nothing before', async () => {
+    const file = join(mkdtempSync(join(tmpdir(), 'linewright-book-')), 'stock.xlsx');
+    writeFileSync(file, await keepersWorkbook());
+    await page.goto(`${server.url}/import`);
     await page.locator('input[type=file]').setInputFiles(file);
     await page.getByText('Nothing can be saved yet').waitFor();
-    expect(await page.getByRole('button', { name: /^Import 6 rows/ }).isDisabled()).toBe(true);
-    await page.getByRole('button', { name: 'Another file' }).click();
-    writeFileSync(file, pedigree);
-    await page.locator('input[type=file]').setInputFiles(file);
-    await page.getByRole('button', { name: /^Import 6 rows/ }).click();
+    const take = page.getByRole('button', { name: /^Import 6 rows/ });
+    expect(await take.isDisabled()).toBe(true);
+    await page.getByRole('heading', { name: '6 dates: which comes first' }).waitFor();
+    await page.getByRole('button', { name: 'The day comes first' }).click();
+    await page.getByRole('button', { name: 'Read “boy” as “male”' }).click();
+    await page.getByText('sex: 3 read as what was most likely meant').waitFor();
+    // One cell, mended in place.
+    await page.getByText('Show the value').click();
+    await page.getByLabel('spread of line 7').fill('172');
+    await page.getByRole('button', { name: 'Mend', exact: true }).click();
+    await page
+      .getByLabel('6 fish are not marked as in use')
+      .selectOption({ label: 'all of them are in use' });
+    await page.getByText('6 new fish').waitFor();
+    await take.click();
     await page.getByText('Imported.').waitFor();
   });
 

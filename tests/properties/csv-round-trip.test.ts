@@ -55,6 +55,8 @@ const imported = (text: string): ImportPlan => {
     traits: [],
     spawns: new Map(),
     spawnsByTag: new Map(),
+    people: new Map(),
+    personId: 'me',
     standing: new Map(),
   };
   return planImport(readTable(text), [], empty, {

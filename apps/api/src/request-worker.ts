@@ -2,6 +2,7 @@ import './carriers/ranking-program.js';
 import './club/club-program.js';
 import './demo/scenario-program.js';
 import './heredity/count-programs.js';
+import './import-and-export/sheets-program.js';
 import './heredity/cross-program.js';
 import './heredity/inheritance-programs.js';
 import './keeping/keeping-program.js';

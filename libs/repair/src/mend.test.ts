@@ -115,6 +115,20 @@ describe('one answer for a whole cause', () => {
     ]);
   });
 
+  it('takes of several answers to a cause the first that fits', () => {
+    const { table: mended } = withAnswers(
+      table,
+      [fault(2, 'sire', 'PARENT', 'X', ['C']), fault(2, 'sire', 'PARENT', 'W')],
+      [
+        { code: 'PARENT', column: 'sire', answer: 'offer' },
+        { code: 'PARENT', column: 'sire', answer: 'add' },
+      ],
+      columns,
+    );
+    expect(mended.rows[0]?.cells[1]).toBe('C');
+    expect(mended.rows.slice(3).map(({ cells }) => cells[0])).toEqual(['W']);
+  });
+
   it('changes nothing where nothing was answered', () => {
     expect(withAnswers(table, faults, [], columns)).toEqual({ table, done: [] });
   });

@@ -157,8 +157,9 @@ const parentRows = (
 };
 
 /**
- * Does the answers given for whole causes to the faults that were found: once. Doing so can bring up others, so the table is looked
- * at again afterwards.
+ * Does the answers given for whole causes to the faults that were found: once. Of several answers to one cause the first that fits a
+ * fault counts: what was most likely meant where that is known, else a row of its own. Doing so can bring up others, so the table is
+ * looked at again afterwards.
  *
  * @returns the mended table, and the answers that changed something; `note` is left to whoever reads the rows
  */
@@ -194,10 +195,14 @@ export const withAnswers = <Table extends FileTable>(
     if (answer === 'note') return false;
     return fault.column === null ? padded.add(fault.line).size > 0 : set(fault, '');
   };
+  const settled = new Set<Fault>();
   for (const answer of answers) {
-    const count = (byCause.get(keyOf(answer)) ?? []).filter((one) =>
-      act(one, answer.answer),
-    ).length;
+    let count = 0;
+    for (const fault of byCause.get(keyOf(answer)) ?? []) {
+      if (settled.has(fault) || !act(fault, answer.answer)) continue;
+      settled.add(fault);
+      count += 1;
+    }
     if (count > 0) done.push({ ...answer, count });
   }
   if (done.length === 0) return { table, done };

@@ -54,6 +54,7 @@ await runJob({
         fileName: basename(file),
         text,
         columns: [],
+        repairs: null,
         account: person,
         at: clock.now().getTime(),
         day: clock.today(),

@@ -25,6 +25,7 @@ export type RequestErrorCode =
   | 'IMPORT_INVALID'
   | 'IMPORT_LONG'
   | 'IMPORT_BUSY'
+  | 'IMPORT_UNREADABLE'
   | 'SHARE_INVALID'
   | 'PHOTO_INVALID'
   | 'PHOTO_TOO_LARGE'

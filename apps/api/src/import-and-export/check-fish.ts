@@ -1,4 +1,5 @@
 import { findColumnProblems, type PedigreeProblem, type Sex } from '@linewright/pedigree';
+import { nearest } from '@linewright/repair';
 import type { FishSex } from '../stock/rows/fish.entity.js';
 import type { MatchedColumn } from './import-columns.js';
 import type { ImportProblem, ImportProblemCode } from './import-problem.js';
@@ -17,6 +18,8 @@ export class FishCheck {
   /** Rows that stand: the first of each tag. */
   readonly standing: ReadFish[] = [];
   private readonly byTag = new Map<string, ReadFish>();
+  /** Made ready once a tag is looked for. */
+  private nearest: ((tag: string) => readonly string[]) | undefined;
 
   constructor(
     private readonly fish: readonly ReadFish[],
@@ -36,9 +39,13 @@ export class FishCheck {
     value: string | null,
     message: string,
     remedy: string,
+    offers: readonly string[] = [],
   ): void {
     const column = this.columns.find((c) => c.role === role)?.header ?? null;
-    this.problems.push({ line: fish.line, column, code, value, message, remedy });
+    this.problems.push({
+      ...{ line: fish.line, column, code, value, message, remedy },
+      ...(offers.length > 0 && { offers }),
+    });
   }
 
   private checkTags(): void {
@@ -62,6 +69,12 @@ export class FishCheck {
     }
   }
 
+  /** Tags of the file and on record that this one was most likely meant to be. */
+  private near(tag: string): readonly string[] {
+    this.nearest ??= nearest([...this.byTag.keys(), ...this.recorded.keys()]);
+    return this.nearest(tag);
+  }
+
   private checkParentsAreThere(): void {
     for (const fish of this.fish) {
       for (const role of roles) {
@@ -76,6 +89,7 @@ export class FishCheck {
             tag,
             `The ${role} "${tag}" is neither in the file nor recorded.`,
             `Add a row for "${tag}", correct the tag, or leave the cell empty.`,
+            this.near(tag),
           );
         } else if (parent.withdrawn) {
           this.report(
@@ -109,7 +123,7 @@ export class FishCheck {
           fish,
           role,
           'IMPORT_TAG_TAKEN',
-          fish.tag,
+          file,
           `"${fish.tag}" is recorded already with ${word} ${record ?? 'unknown'}; the file says ${file ?? 'unknown'}.`,
           remedy,
         );

@@ -1,17 +1,13 @@
 import { hasBrokenLetters, withoutGuard } from '@linewright/pedigree';
+import type { FileRow, FileTable } from '@linewright/repair';
 import { CsvError, parse } from 'csv-parse/sync';
 import type { ImportProblem } from './import-problem.js';
 
-export interface CsvRow {
-  /** Line of the file on which the row begins, counted from 1. */
-  readonly line: number;
-  readonly cells: readonly string[];
-}
+export type CsvRow = FileRow;
 
-export interface CsvTable {
-  readonly delimiter: ',' | ';' | '\t';
-  readonly header: readonly string[];
-  readonly rows: readonly CsvRow[];
+export interface CsvTable extends FileTable {
+  readonly delimiter: string;
+  /** What is wrong with the file as a whole; rows are looked at by {@link rowProblems}. */
   readonly problems: readonly ImportProblem[];
 }
 
@@ -26,7 +22,7 @@ const LONGEST_RECORD = 100_000;
 const REPORT_EVERY = 5_000;
 
 /** The separator that stands most often in the header, outside quotes; a comma when none does. */
-const delimiterOf = (text: string): CsvTable['delimiter'] => {
+const delimiterOf = (text: string): (typeof delimiters)[number] => {
   const counts = { ',': 0, ';': 0, '\t': 0 };
   let quoted = false;
   for (const letter of text) {
@@ -110,16 +106,22 @@ const unreadable = (error: CsvError): ImportProblem => ({
 });
 
 /** Letters that were lost before the file came here cannot be guessed. */
-const brokenLetters = (rows: readonly CsvRow[]): ImportProblem[] =>
+const brokenLetters = (header: readonly string[], rows: readonly CsvRow[]): ImportProblem[] =>
   rows.flatMap(({ line, cells }) =>
-    cells.filter(hasBrokenLetters).map((cell): ImportProblem => ({
-      line,
-      column: null,
-      code: 'IMPORT_BROKEN_LETTERS',
-      value: cell,
-      message: `"${cell.replace(/\p{Cc}/gu, '\uFFFD')}" holds a letter that cannot be read.`,
-      remedy: 'Save the sheet again as CSV (UTF-8), or correct the cell.',
-    })),
+    cells.flatMap((cell, index): ImportProblem[] =>
+      hasBrokenLetters(cell)
+        ? [
+            {
+              line,
+              column: header[index] ?? null,
+              code: 'IMPORT_BROKEN_LETTERS',
+              value: cell,
+              message: `"${cell.replace(/\p{Cc}/gu, '\uFFFD')}" holds a letter that cannot be read.`,
+              remedy: 'Save the sheet again as CSV (UTF-8), or correct the cell.',
+            },
+          ]
+        : [],
+    ),
   );
 
 /** Separators after the last header make a nameless last column in some spreadsheets; it holds nothing. */
@@ -138,17 +140,27 @@ const lengthProblems = (header: readonly string[], rows: readonly CsvRow[]): Imp
       remedy: 'Add the missing separators, or put quotation marks around a cell that holds one.',
     }));
 
+/** What is wrong with rows by themselves: too short or too long, or with letters that were lost. Cost: linear in the cells. */
+export const rowProblems = ({ header, rows, problems }: CsvTable): ImportProblem[] =>
+  problems.length > 0
+    ? []
+    : [
+        ...lengthProblems(header, rows),
+        ...brokenLetters(header, [{ line: 1, cells: header }, ...rows]),
+      ];
+
 /**
  * Reads delimited text (RFC 4180 quoting; comma, semicolon or tab; any line ends; a byte order mark is passed over) and
- * keeps for every row the line it begins on. Blank lines are passed over. The apostrophe before what a spreadsheet would
+ * keeps for every row the line it begins on. `separator` stands in for the one that would be found. Blank lines are passed over. The apostrophe before what a spreadsheet would
  * run is taken away. Cost: linear in the text.
  */
 export const readTable = (
   text: string,
   onShare: (share: number) => void = () => undefined,
+  separator: string | null = null,
 ): CsvTable => {
   const plain = text.replace(/^\uFEFF/, '');
-  const delimiter = delimiterOf(plain);
+  const delimiter = separator ?? delimiterOf(plain);
   const size = sizeProblem(plain, delimiter);
   if (size !== null) return { delimiter, header: [], rows: [], problems: [size] };
   try {
@@ -156,8 +168,7 @@ export const readTable = (
     if (first === undefined) {
       return { delimiter, header: [], rows: [], problems: [emptyFile('The file is empty.')] };
     }
-    const problems = [...lengthProblems(first.cells, rows), ...brokenLetters([first, ...rows])];
-    if (rows.length === 0) problems.push(emptyFile('The file has a header and no rows.'));
+    const problems = rows.length === 0 ? [emptyFile('The file has a header and no rows.')] : [];
     return { delimiter, header: first.cells, rows, problems };
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;

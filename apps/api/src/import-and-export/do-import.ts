@@ -1,11 +1,14 @@
 import { createHash, randomUUID } from 'node:crypto';
+import { forNextFile, noRepairs, plainHeader, type Repairs, shapeOf } from '@linewright/repair';
 import type { DataSource, EntityManager } from 'typeorm';
 import { copyRecords } from '../stock/copy-in.js';
 import type { NewRecord } from '../stock/bulk-insert.js';
 import { endWith } from '../jobs/computation-sql.js';
 import { RequestError } from '../errors/request-error.js';
 import type { RecordKind } from '../database/record-kind.js';
-import { readTable } from './csv-table.js';
+import { rememberShape, rememberedShape } from '../stock/import-shapes.js';
+import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
+import { type CsvTable, readTable } from './csv-table.js';
 import { toPreview } from './import.mapper.js';
 import type { ImportPreviewModel } from './import.model.js';
 import { PROBLEMS_SHOWN } from './import-problem.js';
@@ -77,8 +80,6 @@ const partsOf = (plan: ImportPlan, { fileName, account, at, day }: ImportTask): 
       rows: plan.fish.map((f) => ({
         ...f,
         personId,
-        swimsWithId: personId,
-        disposition: 'keeper',
       })),
     },
     {
@@ -173,23 +174,76 @@ const endComputation = async (
   await manager.query(`UPDATE import_run SET body = NULL WHERE id = $1`, [runId]);
 };
 
+/** Digest of a file's shape: a header can be long. */
+const shapeKey = ({ header }: CsvTable): string =>
+  createHash('sha256').update(shapeOf(header)).digest('hex');
+
+/** The table, and what is decided about it: as told, or, where nothing is, as about the last file of its shape. */
+const openFile = async (
+  manager: EntityManager,
+  { text, columns, repairs, account }: ImportTask,
+  onShare: (share: number) => void,
+) => {
+  const table = readTable(text, onShare, repairs?.separator ?? null);
+  const remembered =
+    columns === null && repairs === null && table.header.length > 0
+      ? await rememberedShape(manager, account.keepsFor, shapeKey(table))
+      : null;
+  return {
+    ...{ table, remembered },
+    columns: columns ?? choicesFor(table, remembered?.columns ?? []),
+    repairs: repairs ?? remembered?.repairs ?? noRepairs,
+  };
+};
+
+/** Headers may be written otherwise in the next file of a shape. */
+const choicesFor = (table: CsvTable, columns: readonly ColumnChoice[]): ColumnChoice[] => {
+  const headers = new Map(table.header.map((header) => [plainHeader(header), header]));
+  return columns.flatMap((choice) => {
+    const header = headers.get(plainHeader(choice.header));
+    return header === undefined ? [] : [{ ...choice, header }];
+  });
+};
+
+/** What was decided serves the next file of the same columns. */
+const noteShape = (
+  manager: EntityManager,
+  table: CsvTable,
+  plan: ImportPlan,
+  repairs: Repairs,
+  { account, fileName, at }: ImportTask,
+): Promise<unknown> =>
+  rememberShape(manager, account.keepsFor, shapeKey(table), {
+    fileName,
+    at: new Date(at),
+    columns: plan.columns.map(({ header, role, trait, traitName }) => ({
+      ...{ header, role, traitName },
+      traitId: trait?.id ?? null,
+    })),
+    repairs: forNextFile(repairs),
+  });
+
 /** What taking a file in would do. Writes nothing. */
 const look = async (
   manager: EntityManager,
   task: ImportTask,
   watcher: ImportWatcher,
 ): Promise<ImportPreviewModel> => {
-  const { text, columns, account, fileName, latestDay } = task;
-  const table = readTable(text, (share) => watcher.onProgress?.(share * 0.7));
+  const { text, account, fileName, latestDay } = task;
+  const onShare = (share: number): void => watcher.onProgress?.(share * 0.7);
+  const { table, columns, repairs, remembered } = await openFile(manager, task, onShare);
   expectGoing(watcher);
   const plan = planImport(table, columns, await loadStock(manager, account.keepsFor), {
     newId: randomUUID,
     latestDay,
+    repairs,
   });
   return toPreview(plan, {
-    fileName,
+    ...{ fileName, repairs },
     token: createHash('sha256').update(text).digest('hex'),
     sampleRows: table.rows.slice(0, 5).map((row) => [...row.cells]),
+    separator: table.delimiter,
+    remembered: remembered === null ? null : { fileName: remembered.fileName, at: remembered.at },
   });
 };
 
@@ -202,14 +256,14 @@ const take = (
   const from = (start: number, part: number) => (share: number) =>
     watcher.onProgress?.(start + part * share);
   const { read, check, write: writing, references } = SHARES;
-  const table = readTable(task.text, from(0, read));
+  const repairs = task.repairs ?? noRepairs;
+  const table = readTable(task.text, from(0, read), repairs.separator);
   return dataSource.transaction(async (manager) => {
     expectGoing(watcher);
     await lockStock(manager, task.computationId !== null);
     const stock = await loadStock(manager, task.account.keepsFor);
-    const plan = planImport(table, task.columns, stock, {
-      newId: randomUUID,
-      latestDay: task.latestDay,
+    const plan = planImport(table, task.columns ?? [], stock, {
+      ...{ newId: randomUUID, latestDay: task.latestDay, repairs },
     });
     if (plan.problems.length > 0) throw refusal(plan);
     const parts = partsOf(plan, task);
@@ -225,6 +279,7 @@ const take = (
       skippedRows: plan.skippedRows,
     };
     await noteImport(manager, parts, task, counts);
+    await noteShape(manager, table, plan, repairs, task);
     const tables = parts.filter(({ rows }) => rows.length > 0).map((part) => part.table);
     const onShare = from(read + check + writing, references);
     await checkReferences(manager, tables, watcher, onShare);

@@ -2,7 +2,7 @@ import { generationDepth, pedigreeFromColumns, withGuard } from '@linewright/ped
 import { stringify } from 'csv-stringify/sync';
 import type { ExportFish } from '../stock/import-and-export-rows.js';
 import type { LatestScore } from '../stock/score-rows.js';
-import { plainHeader, roleOfHeader } from './import-columns.js';
+import { plainHeader, roleOfHeader } from '@linewright/repair';
 import { spawnCell } from './spawn-column.js';
 
 export interface ExportTrait {

@@ -1,4 +1,4 @@
-import type { FishSex } from '../stock/rows/fish.entity.js';
+import type { FishDisposition, FishSex } from '../stock/rows/fish.entity.js';
 import type { MatchedColumn } from './import-columns.js';
 
 /** One row of the file, read. */
@@ -17,5 +17,12 @@ export interface ReadFish {
   readonly spawn: string | null;
   /** `null`: the file does not say. */
   readonly unrelated: boolean | null;
+  readonly name: string | null;
+  readonly note: string | null;
+  readonly origin: string | null;
+  /** `null`: the file does not say what became of it, nor whether it is in use. */
+  readonly disposition: FishDisposition | null;
+  /** With whom it swims: a person on record, somebody unknown (`null`), or not said (`undefined`). */
+  readonly swimsWithId: string | null | undefined;
   readonly scores: readonly { readonly column: MatchedColumn; readonly value: number }[];
 }

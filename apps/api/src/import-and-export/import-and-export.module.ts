@@ -8,10 +8,11 @@ import { ImportsService } from './imports.service.js';
 import { ImportRunsService } from './import-runs.service.js';
 import { PastImportsResolver } from './past-imports.resolver.js';
 import { PastImportsService } from './past-imports.service.js';
+import { SheetsController } from './sheets.controller.js';
 
 @Module({
   imports: [AccountsModule, JobsModule],
-  controllers: [ExportController],
+  controllers: [ExportController, SheetsController],
   providers: [
     ExportService,
     ImportsService,

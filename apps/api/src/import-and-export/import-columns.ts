@@ -1,4 +1,5 @@
 import { decimalIn } from '@linewright/pedigree';
+import { dispositionWritten, plainHeader, roleOfCells, roleOfHeader } from '@linewright/repair';
 import type { CsvTable } from './csv-table.js';
 import type { ImportProblem } from './import-problem.js';
 import type { TraitOfPerson } from '../stock/import-and-export-rows.js';
@@ -14,46 +15,12 @@ export interface MatchedColumn {
   readonly sample: readonly string[];
 }
 
-const words: Readonly<Partial<Record<ImportColumnRole, readonly string[]>>> = {
-  tag: ['tag', 'id', 'fish', 'fish tag', 'fish id'],
-  sire: ['sire', 'father', 'sire tag', 'sire id', 'father tag', 'father id'],
-  dam: ['dam', 'mother', 'dam tag', 'dam id', 'mother tag', 'mother id'],
-  sex: ['sex'],
-  hatch_date: [
-    'hatch date',
-    'hatched',
-    'hatched on',
-    'date hatched',
-    'born',
-    'born on',
-    'birth date',
-    'date of birth',
-  ],
-  line: ['line', 'line code', 'strain'],
-  spawn: ['spawn', 'spawn tag', 'brood', 'sibs', 'siblings'],
-  unrelated: ['unrelated', 'unrelated founder'],
-};
-
-/** Headers are compared without regard to capitals, underscores and punctuation. */
-export const plainHeader = (header: string): string =>
-  header
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, ' ')
-    .trim();
-
-const roleByWord = new Map(
-  Object.entries(words).flatMap(([role, list]) =>
-    list.map((word) => [word, role as ImportColumnRole] as const),
-  ),
-);
-
-/** The role that a header stands for by itself, or `undefined`. */
-export const roleOfHeader = (header: string): ImportColumnRole | undefined =>
-  roleByWord.get(plainHeader(header));
-
 /** A number as the file may write it; the comma is a decimal sign only where it does not separate the columns. */
 export const readNumber = (text: string, delimiter: string): number | null =>
   decimalIn(text, { comma: delimiter !== ',' });
+
+/** Cells of a column that its role is guessed by. */
+const CELLS_LOOKED_AT = 500;
 
 const sampleOf = (table: CsvTable, index: number): string[] => {
   const sample: string[] = [];
@@ -85,14 +52,37 @@ const traitNamed = (traits: readonly TraitOfPerson[], name: string): TraitOfPers
   );
 };
 
+/** "status" and the like may head anything: taken for what became of the fish only where some cell says such a thing. */
+const saysDisposition = (table: CsvTable, header: string, index: number): boolean =>
+  plainHeader(header) === 'disposition' ||
+  table.rows.some(({ cells }) => dispositionWritten(cells[index] ?? '') !== null);
+
+const columnCells = (table: CsvTable, index: number): string[] =>
+  table.rows.slice(0, CELLS_LOOKED_AT).map(({ cells }) => cells[index] ?? '');
+
+/** Gives columns that nobody chose a role, by their headers and else by their cells. */
+interface Guessing {
+  readonly table: CsvTable;
+  readonly traits: readonly TraitOfPerson[];
+  readonly used: Set<ImportColumnRole>;
+  /** Roles that some header of the file names. */
+  readonly named: ReadonlySet<ImportColumnRole | undefined>;
+  readonly latestYear: number;
+}
+
 const guess = (
-  table: CsvTable,
+  { table, traits, used, named, latestYear }: Guessing,
   header: string,
   index: number,
-  traits: readonly TraitOfPerson[],
-  used: Set<ImportColumnRole>,
 ): ColumnChoice => {
-  const role = roleOfHeader(header);
+  const byHeader = roleOfHeader(header);
+  if (byHeader === 'disposition' && !saysDisposition(table, header, index))
+    return { header, role: 'ignore' };
+  const byCells =
+    byHeader === undefined && traitNamed(traits, header) === null
+      ? roleOfCells(columnCells(table, index), latestYear)
+      : null;
+  const role = byHeader ?? (byCells !== null && !named.has(byCells) ? byCells : undefined);
   if (role !== undefined) {
     if (used.has(role)) return { header, role: 'ignore' };
     used.add(role);
@@ -158,16 +148,19 @@ const choiceProblems = (
   return problems;
 };
 
-/** Gives every column of the file its role: the one chosen for its header, or else the one its header suggests. */
+/** Gives every column of the file its role: the one chosen for its header, or else the one its header or its cells suggest. */
 export const matchColumns = (
   table: CsvTable,
   choices: readonly ColumnChoice[],
   traits: readonly TraitOfPerson[],
+  latestYear: number,
 ): { columns: MatchedColumn[]; problems: ImportProblem[] } => {
   const chosen = new Map(choices.map((choice) => [choice.header, choice]));
   const used = new Set<ImportColumnRole>(choices.map((choice) => choice.role));
+  const named = new Set(table.header.map(roleOfHeader));
+  const guessing = { table, traits, used, named, latestYear };
   const columns = table.header.map((header, index): MatchedColumn => {
-    const choice = chosen.get(header) ?? guess(table, header, index, traits, used);
+    const choice = chosen.get(header) ?? guess(guessing, header, index);
     const sample = sampleOf(table, index);
     if (choice.role !== 'trait') {
       return { header, index, role: choice.role, trait: null, traitName: null, sample };

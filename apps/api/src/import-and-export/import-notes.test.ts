@@ -29,6 +29,8 @@ const stock = (recorded: [string, RecordedFish][] = [], lines: string[] = []): R
   traits: [],
   spawns: new Map(),
   spawnsByTag: new Map(),
+  people: new Map(),
+  personId: 'me',
   standing: new Map(),
 });
 

@@ -1,3 +1,5 @@
+import type { Fault } from '@linewright/repair';
+
 /** Problems that one answer carries; `problemCount` tells them all. */
 export const PROBLEMS_SHOWN = 2_000;
 
@@ -21,34 +23,31 @@ export type ImportProblemCode =
   | 'IMPORT_FEMALE_AS_SIRE'
   | 'IMPORT_BOTH_ROLES'
   | 'IMPORT_PARENT_YOUNGER'
+  | 'IMPORT_DATE_ORDER'
   | 'IMPORT_BAD_DATE'
   | 'IMPORT_BAD_SEX'
   | 'IMPORT_BAD_LINE'
   | 'IMPORT_BAD_NUMBER'
   | 'IMPORT_BAD_YES_NO'
+  | 'IMPORT_BAD_DISPOSITION'
+  | 'IMPORT_UNKNOWN_KEEPER'
+  | 'IMPORT_TEXT_LONG'
   | 'IMPORT_SPAWN_PARENTS'
   | 'IMPORT_BROKEN_LETTERS'
   | 'IMPORT_OUT_OF_RANGE';
 
-/** One reason why a file cannot be taken in, with the line it stands on and what to do. */
-export interface ImportProblem {
-  /** Line of the file, counted from 1; the header is line 1. */
-  readonly line: number;
-  /** Header of the column; `null` when the whole row or file is meant. */
-  readonly column: string | null;
+/** One reason why a file cannot be taken in, with the line it stands on, what to do, and what was most likely meant. */
+export interface ImportProblem extends Fault {
   readonly code: ImportProblemCode;
-  readonly value: string | null;
-  readonly message: string;
-  readonly remedy: string;
 }
 
-export type ImportNoteCode = 'IMPORT_SUMMARY_ROW' | 'IMPORT_SPELLING' | 'IMPORT_ONLY_TAG';
+export type ImportNoteCode =
+  | 'IMPORT_SUMMARY_ROW'
+  | 'IMPORT_SPELLING'
+  | 'IMPORT_ONLY_TAG'
+  | 'IMPORT_NEAR_LINE';
 
-/** Something that is read otherwise than it stands in the file; told before anything is saved, and no hindrance. */
-export interface ImportNote {
-  /** Line of the file on which it stands first, counted from 1. */
-  readonly line: number;
-  readonly column: string | null;
+/** Something that is read otherwise than it stands in the file, or looks doubtful; told before anything is saved, and no hindrance. */
+export interface ImportNote extends Fault {
   readonly code: ImportNoteCode;
-  readonly message: string;
 }

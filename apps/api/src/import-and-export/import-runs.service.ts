@@ -75,7 +75,7 @@ export class ImportRunsService {
     file: PedigreeFile,
     account: SignedInPerson,
   ): Promise<ImportRun> {
-    const { fileName, text, columns } = file;
+    const { fileName, text, columns, repairs } = file;
     if (!this.isLong(text, purpose)) {
       const answer =
         purpose === 'look'
@@ -94,7 +94,8 @@ export class ImportRunsService {
         personId: account.keepsFor,
         purpose,
         fileName,
-        columns: [...columns],
+        columns: columns === null ? null : [...columns],
+        repairs,
         body,
         zone: this.clock.zone(),
       })
@@ -192,6 +193,7 @@ export class ImportRunsService {
       fileName: row.fileName,
       text: (await promisify(gunzip)(body)).toString('utf8'),
       columns: row.columns,
+      repairs: row.repairs,
       account,
       at: this.clock.now().getTime(),
       day: this.clock.today(zone),

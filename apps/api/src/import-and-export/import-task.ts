@@ -1,3 +1,4 @@
+import type { Repairs } from '@linewright/repair';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportPreviewModel } from './import.model.js';
@@ -19,7 +20,8 @@ export interface ImportTask {
   readonly purpose: 'look' | 'take';
   readonly fileName: string;
   readonly text: string;
-  readonly columns: readonly ColumnChoice[];
+  readonly columns: readonly ColumnChoice[] | null;
+  readonly repairs: Repairs | null;
   /** For whom it is done; the records are of the person whose records they keep. */
   readonly account: SignedInPerson;
   /** When it is taken in, in milliseconds since 1970. */

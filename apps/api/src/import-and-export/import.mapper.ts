@@ -1,5 +1,13 @@
+import { type AnswerDone, noRepairs, type Repairs } from '@linewright/repair';
 import { toComputation } from '../jobs/computation.mapper.js';
-import type { ImportPreviewModel, ImportRunModel } from './import.model.js';
+import { type ImportCause, causesOf } from './import-causes.js';
+import type {
+  ImportCauseModel,
+  ImportDaysModel,
+  ImportPreviewModel,
+  ImportRunModel,
+} from './import.model.js';
+import type { ImportRepairsInput, ImportRepairsModel } from './import-repairs.model.js';
 import { PROBLEMS_SHOWN } from './import-problem.js';
 import type { ImportRun } from './import-run.js';
 import type { PastImportRow } from '../stock/rows/past-import.entity.js';
@@ -7,11 +15,91 @@ import type { PastImportModel, TakeBackPreviewModel } from './past-import.model.
 import type { ImportPlan } from './plan-import.js';
 import type { TakeBackState } from '../stock/take-back.js';
 
+const toCause = ({ values, rows, answers, ...cause }: ImportCause): ImportCauseModel => ({
+  ...cause,
+  answers: [...answers],
+  values: values.map(({ lines, offers, ...value }, index) => ({
+    ...value,
+    row: rows[index] ?? '',
+    lines: [...lines],
+    offers: [...offers],
+  })),
+});
+
+const toRepairs = (
+  { answers, values, cells, leftOut, fish, ...said }: Repairs,
+  answered: readonly AnswerDone[],
+): ImportRepairsModel => ({
+  ...said,
+  answers: answers.map((one) => ({
+    ...one,
+    count:
+      answered.find(
+        (done) =>
+          done.code === one.code && done.column === one.column && done.answer === one.answer,
+      )?.count ?? 0,
+  })),
+  values: [...values],
+  cells: [...cells],
+  leftOut: [...leftOut],
+  fish: [...fish],
+});
+
+/** What was decided about a file, as it was sent. */
+export const fromRepairs = ({
+  answers,
+  values,
+  cells,
+  leftOut,
+  fish,
+  ...said
+}: ImportRepairsInput): Repairs => ({
+  dayOrder: said.dayOrder ?? null,
+  separator: said.separator ?? null,
+  unmarked: said.unmarked ?? null,
+  answers: (answers ?? []).map(({ code, column, answer }) => ({
+    ...{ code, answer },
+    column: column ?? null,
+  })),
+  values: values ?? [],
+  cells: cells ?? [],
+  leftOut: leftOut ?? [],
+  fish: fish ?? [],
+});
+
+const toDays = ({ days }: ImportPlan, said: Repairs['dayOrder']): ImportDaysModel | null =>
+  days === null
+    ? null
+    : {
+        open: days.open,
+        order: said ?? days.proven,
+        proof: said === null && days.proven !== null ? (days.proofs[0]?.text ?? null) : null,
+      };
+
+const toCauses = (plan: ImportPlan): Pick<ImportPreviewModel, 'causes' | 'doubts'> => {
+  const { causes, doubts } = causesOf(plan);
+  return { causes: causes.map(toCause), doubts: doubts.map(toCause) };
+};
+
+/** What a preview says of the file itself. */
+interface LookedAt {
+  readonly fileName: string;
+  readonly token: string;
+  readonly sampleRows: string[][];
+  readonly repairs: Repairs;
+  readonly separator: string;
+  readonly remembered: ImportPreviewModel['remembered'];
+}
+
 export const toPreview = (
   plan: ImportPlan,
-  file: { fileName: string; token: string; sampleRows: string[][] },
+  { repairs, ...file }: LookedAt,
 ): ImportPreviewModel => ({
   ...file,
+  ...toCauses(plan),
+  repairs: toRepairs(repairs, plan.answered),
+  days: toDays(plan, repairs.dayOrder),
+  unmarked: plan.unmarked,
   rowCount: plan.rowCount,
   columns: plan.columns.map((column) => ({
     header: column.header,
@@ -20,9 +108,15 @@ export const toPreview = (
     traitName: column.traitName,
     sample: [...column.sample],
   })),
-  problems: plan.problems.slice(0, PROBLEMS_SHOWN).map((problem) => ({ ...problem })),
+  problems: plan.problems
+    .slice(0, PROBLEMS_SHOWN)
+    .map(({ line, column, code, value, message, remedy }) => ({
+      ...{ line, column, code, value, message, remedy },
+    })),
   problemCount: plan.problems.length,
-  notes: plan.notes.slice(0, PROBLEMS_SHOWN).map((note) => ({ ...note })),
+  notes: plan.notes
+    .slice(0, PROBLEMS_SHOWN)
+    .map(({ line, column, code, message }) => ({ line, column, code, message })),
   noteCount: plan.notes.length,
   skippedRows: plan.skippedRows,
   ready: plan.problems.length === 0,
@@ -33,7 +127,22 @@ export const toPreview = (
   scores: plan.scores.length,
 });
 
-const noNotes = { notes: [], noteCount: 0, skippedRows: 0 };
+/** Answers stored before an update lack what it brought. */
+const before = {
+  ...{ notes: [], noteCount: 0, skippedRows: 0, causes: [], doubts: [], unmarked: 0 },
+  ...{ separator: ',', days: null, remembered: null },
+  repairs: toRepairs(noRepairs, []),
+};
+
+const toldPreview = (preview: ImportPreviewModel): ImportPreviewModel => ({
+  ...before,
+  ...preview,
+  // Stored answers keep times as text.
+  remembered:
+    (preview.remembered ?? null) === null
+      ? null
+      : { ...preview.remembered!, at: new Date(preview.remembered!.at) },
+});
 
 export const toImportRun = ({
   id,
@@ -45,8 +154,7 @@ export const toImportRun = ({
   id,
   purpose,
   fileName,
-  preview: answer?.preview === undefined ? null : { ...noNotes, ...answer.preview },
-  // Answers stored before an update lack what it brought.
+  preview: answer?.preview === undefined ? null : toldPreview(answer.preview),
   result:
     answer?.counts === undefined
       ? null

@@ -1,6 +1,14 @@
+import type { DayOrder, RepairAnswer } from '@linewright/repair';
 import { Field, ID, InputType, Int, ObjectType, registerEnumType } from '@nestjs/graphql';
 import { connectionOf } from '../graphql/connection.js';
 import { ComputationModel } from '../jobs/computation.model.js';
+import {
+  ImportDayOrder,
+  ImportRepairAnswer,
+  ImportRepairsInput,
+  ImportRepairsModel,
+  ImportSeparator,
+} from './import-repairs.model.js';
 import { ImportColumnRole } from '../stock/rows/import-column-choice.js';
 
 registerEnumType(ImportColumnRole, {
@@ -11,7 +19,7 @@ registerEnumType(ImportColumnRole, {
     SIRE: { description: 'Tag of its sire.' },
     DAM: { description: 'Tag of its dam.' },
     SEX: { description: 'Its sex.' },
-    HATCH_DATE: { description: 'The day it hatched, YYYY-MM-DD.' },
+    HATCH_DATE: { description: 'The day it hatched.' },
     LINE: { description: 'Code of its line.' },
     SPAWN: {
       description:
@@ -20,6 +28,11 @@ registerEnumType(ImportColumnRole, {
     UNRELATED: {
       description: 'Yes when its unknown parents are known to be unrelated to the other fish.',
     },
+    NAME: { description: 'Its name.' },
+    NOTE: { description: 'A note on it.' },
+    DISPOSITION: { description: 'Whether it is in use, or what became of it.' },
+    ORIGIN: { description: 'Where it is from.' },
+    KEEPER: { description: 'With whom it swims.' },
     TRAIT: { description: 'Values of one trait.' },
     IGNORE: { description: 'Not read.' },
   },
@@ -105,6 +118,95 @@ export class ImportNoteModel {
   message: string;
 }
 
+@ObjectType('ImportFaultyValue', { description: 'One wrong or doubtful value of a cause.' })
+export class ImportFaultyValueModel {
+  @Field(() => String, { nullable: true, description: 'What stands there; empty for nothing.' })
+  value: string | null;
+
+  @Field(() => Int, { description: 'How often.' })
+  count: number;
+
+  @Field(() => [Int], { description: 'Lines of the file, the first 12.' })
+  lines: number[];
+
+  @Field(() => String, { description: 'The first row that has it, its cells set apart by dots.' })
+  row: string;
+
+  @Field(() => String, { description: 'What is wrong.' })
+  message: string;
+
+  @Field(() => String, { description: 'What to do.' })
+  remedy: string;
+
+  @Field(() => [String], { description: 'What was most likely meant, the likeliest first.' })
+  offers: string[];
+}
+
+@ObjectType('ImportCause', {
+  description: 'All faults of one kind in one column: one cause, and mostly one answer.',
+})
+export class ImportCauseModel {
+  @Field(() => String, { description: 'Code of the faults, IMPORT_….' })
+  code: string;
+
+  @Field(() => String, { nullable: true, description: 'Header of the column.' })
+  column: string | null;
+
+  @Field(() => Int, { description: 'How many faults there are.' })
+  count: number;
+
+  @Field(() => String, { description: 'What they have in common, with their number.' })
+  title: string;
+
+  @Field(() => [ImportRepairAnswer], { description: 'Answers that all of them can be given.' })
+  answers: RepairAnswer[];
+
+  @Field(() => Boolean, {
+    description: 'Whether a wrong value is mended wherever it stands; else row by row.',
+  })
+  byValue: boolean;
+
+  @Field(() => Int, { description: 'How many different values there are.' })
+  valueCount: number;
+
+  @Field(() => Int, { description: 'How many of them have exactly one offer.' })
+  offered: number;
+
+  @Field(() => [ImportFaultyValueModel], {
+    description: 'The values, the most frequent first, at most 50.',
+  })
+  values: ImportFaultyValueModel[];
+}
+
+@ObjectType('ImportDays', { description: 'How the hatch dates of a file are written.' })
+export class ImportDaysModel {
+  @Field(() => Int, { description: 'Days that read differently, day first and month first.' })
+  open: number;
+
+  @Field(() => ImportDayOrder, {
+    nullable: true,
+    description: 'The order they are read in; empty while it has to be asked.',
+  })
+  order: DayOrder | null;
+
+  @Field(() => String, {
+    nullable: true,
+    description: 'The day of the file that proves the order; empty when it was said, or none does.',
+  })
+  proof: string | null;
+}
+
+@ObjectType('RememberedImport', {
+  description: 'An earlier file of the same columns, by which this one is read.',
+})
+export class RememberedImportModel {
+  @Field(() => String, { description: 'Its name.' })
+  fileName: string;
+
+  @Field(() => Date, { description: 'When it was taken in.' })
+  at: Date;
+}
+
 @ObjectType('ImportPreview', {
   description: 'What an import would write, and what stands in its way. Nothing is written.',
 })
@@ -126,6 +228,39 @@ export class ImportPreviewModel {
 
   @Field(() => Int, { description: 'How many problems there are.' })
   problemCount: number;
+
+  @Field(() => [ImportCauseModel], {
+    description: 'The problems by their causes, the most frequent first.',
+  })
+  causes: ImportCauseModel[];
+
+  @Field(() => [ImportCauseModel], {
+    description: 'What is doubtful, or read otherwise than it stands, by its causes.',
+  })
+  doubts: ImportCauseModel[];
+
+  @Field(() => ImportRepairsModel, { description: 'What was decided, and how often it mattered.' })
+  repairs: ImportRepairsModel;
+
+  @Field(() => ImportSeparator, { description: 'What stands between the cells of a row.' })
+  separator: string;
+
+  @Field(() => ImportDaysModel, {
+    nullable: true,
+    description: 'How the hatch dates are written; empty without such a column.',
+  })
+  days: ImportDaysModel | null;
+
+  @Field(() => Int, {
+    description: 'New fish of which the file does not say whether they are in use.',
+  })
+  unmarked: number;
+
+  @Field(() => RememberedImportModel, {
+    nullable: true,
+    description: 'The earlier file by which this one is read.',
+  })
+  remembered: RememberedImportModel | null;
 
   @Field(() => [ImportNoteModel], {
     description: 'What is read otherwise than it stands in the file, by line, at most 2000.',
@@ -217,6 +352,13 @@ export class BeginImportInput {
       'What columns are to be read as; a column not named here is read as its header suggests.',
   })
   columns?: ImportColumnInput[] | null;
+
+  @Field(() => ImportRepairsInput, {
+    nullable: true,
+    description:
+      'What was decided about it. A look without columns and repairs takes over what was decided about the last file of the same columns.',
+  })
+  repairs?: ImportRepairsInput | null;
 }
 
 @ObjectType('ImportRun', {

@@ -3,7 +3,8 @@ import { After, First } from '../graphql/page.js';
 import { CurrentAccount } from '../accounts/session.guard.js';
 import { mapPage } from '../graphql/connection.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
-import { toImportRun } from './import.mapper.js';
+import { fromRepairs, toImportRun } from './import.mapper.js';
+import { ImportRepairsInput } from './import-repairs.model.js';
 import {
   BeginImportInput,
   ImportColumnInput,
@@ -14,6 +15,9 @@ import {
 } from './import.model.js';
 import { ImportsService } from './imports.service.js';
 import { ImportRunsService } from './import-runs.service.js';
+
+const given = (repairs: ImportRepairsInput | null | undefined) =>
+  repairs === null || repairs === undefined ? null : fromRepairs(repairs);
 
 @Resolver()
 export class ImportsResolver {
@@ -37,9 +41,19 @@ export class ImportsResolver {
         'What columns are to be read as; a column not named here is read as its header suggests.',
     })
     columns: ImportColumnInput[] | null,
+    @Args('repairs', {
+      type: () => ImportRepairsInput,
+      nullable: true,
+      description:
+        'What was decided about it. Without columns and repairs, what was decided about the last file of the same columns is taken over.',
+    })
+    repairs: ImportRepairsInput | null,
   ): Promise<ImportPreviewModel> {
     this.runs.expectShort(text, 'look');
-    return this.imports.look({ fileName, text, columns: columns ?? [] }, account);
+    return this.imports.look(
+      { ...{ fileName, text }, columns: columns ?? null, repairs: given(repairs) },
+      account,
+    );
   }
 
   @Mutation(() => ImportResultModel, {
@@ -55,9 +69,15 @@ export class ImportsResolver {
       description: 'What columns are to be read as, as previewed.',
     })
     columns: ImportColumnInput[],
+    @Args('repairs', {
+      type: () => ImportRepairsInput,
+      nullable: true,
+      description: 'What was decided about it, as previewed.',
+    })
+    repairs: ImportRepairsInput | null,
   ): Promise<ImportResultModel> {
     this.runs.expectShort(text, 'take');
-    return this.imports.take({ fileName, text, columns }, account);
+    return this.imports.take({ fileName, text, columns, repairs: given(repairs) }, account);
   }
 
   @Mutation(() => ImportRunModel, {
@@ -67,9 +87,9 @@ export class ImportsResolver {
   async beginImport(
     @CurrentAccount() account: SignedInPerson,
     @Args('input', { type: () => BeginImportInput, description: 'The file.' })
-    { id, purpose, fileName, text, columns }: BeginImportInput,
+    { id, purpose, fileName, text, columns, repairs }: BeginImportInput,
   ): Promise<ImportRunModel> {
-    const file = { fileName, text, columns: columns ?? [] };
+    const file = { fileName, text, columns: columns ?? null, repairs: given(repairs) };
     return toImportRun(await this.runs.begin(id, purpose, file, account));
   }
 

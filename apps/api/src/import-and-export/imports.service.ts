@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
+import type { Repairs } from '@linewright/repair';
 import { DataSource } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import { askerGone } from '../jobs/asker.js';
@@ -19,7 +20,9 @@ export interface PedigreeFile {
   readonly fileName: string;
   readonly text: string;
   /** What columns are to be read as; the others are read as their headers suggest. */
-  readonly columns: readonly ColumnChoice[];
+  readonly columns: readonly ColumnChoice[] | null;
+  /** What was decided about it; a look with neither goes by the last file of the same columns. */
+  readonly repairs: Repairs | null;
 }
 
 /** Letters of a file that is read and checked in a few hundredths of a second; a longer one would hold everybody else up. */

@@ -1,8 +1,10 @@
+import { looseSpelling } from '@linewright/pedigree';
 import type { EntityManager } from 'typeorm';
 import {
   type FishOfPerson,
   fishOfPerson,
   linesOfPerson,
+  namesOfPeople,
   pairsOfSpawns,
   spawnsOfPerson,
   traitsOfPerson,
@@ -33,6 +35,7 @@ export const loadStock = async (
   const lines = await linesOfPerson(manager, personId);
   const traits = await traitsOfPerson(manager, personId);
   const spawns = await spawnsOfPerson(manager, personId);
+  const people = await namesOfPeople(manager);
   const latest = await latestScores(
     manager,
     fish.map((f) => f.id),
@@ -47,6 +50,8 @@ export const loadStock = async (
         .map((s) => [broodKey(s.sireId, s.damId, s.hatchDate, s.lineId), s.id]),
     ),
     spawnsByTag: new Map(spawns.map((s) => [s.tag, s])),
+    people: new Map(people.map(({ id, name }) => [looseSpelling(name), id])),
+    personId,
     standing: new Map(latest.map((s) => [`${s.fishId} ${s.traitId}`, s.value])),
   };
 };

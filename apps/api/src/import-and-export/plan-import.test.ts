@@ -12,6 +12,8 @@ const nothing: RecordedStock = {
   traits: [],
   spawns: new Map(),
   spawnsByTag: new Map(),
+  people: new Map(),
+  personId: 'me',
   standing: new Map(),
 };
 
@@ -105,7 +107,7 @@ describe('matching columns', () => {
       'hatch_date',
       'line',
       'trait',
-      'ignore',
+      'note',
     ]);
   });
 
@@ -320,7 +322,7 @@ describe('sibs whose parents nobody knows', () => {
       [2, 'spawn', 'IMPORT_SPAWN_PARENTS', 'X'],
     ]);
     expect(found('tag,spawn\nA,X\n', stockOf(recorded({ tag: 'A' })))).toEqual([
-      [2, 'spawn', 'IMPORT_TAG_TAKEN', 'A'],
+      [2, 'spawn', 'IMPORT_TAG_TAKEN', 'X'],
     ]);
   });
 
@@ -331,7 +333,7 @@ describe('sibs whose parents nobody knows', () => {
       [2, 'unrelated', 'IMPORT_BAD_YES_NO', 'perhaps'],
     ]);
     expect(found('tag,unrelated\nA,yes\n', stockOf(recorded({ tag: 'A' })))).toEqual([
-      [2, 'unrelated', 'IMPORT_TAG_TAKEN', 'A'],
+      [2, 'unrelated', 'IMPORT_TAG_TAKEN', 'unrelated'],
     ]);
   });
 });

@@ -1,7 +1,19 @@
-import type { FishSex } from '../stock/rows/fish.entity.js';
+import {
+  type AnswerDone,
+  findDayOrder,
+  nearest,
+  noRepairs,
+  type OrderFound,
+  plainHeader,
+  type Repairs,
+  withAnswers,
+  withRepairs,
+} from '@linewright/repair';
+import type { FishDisposition, FishSex } from '../stock/rows/fish.entity.js';
+import { usualPlace } from '../stock/fish-place.js';
 import { FishCheck } from './check-fish.js';
-import type { CsvTable } from './csv-table.js';
-import { type MatchedColumn, matchColumns, plainHeader } from './import-columns.js';
+import { type CsvTable, rowProblems } from './csv-table.js';
+import { type MatchedColumn, matchColumns } from './import-columns.js';
 import { type ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportNote, ImportProblem } from './import-problem.js';
 import { readFish } from './read-fish.js';
@@ -17,6 +29,11 @@ export interface PlannedFish {
   readonly spawnId: string | null;
   /** `null`: the file does not say. */
   readonly declaredUnrelated: boolean | null;
+  readonly name: string | null;
+  readonly note: string | null;
+  readonly origin: string | null;
+  readonly disposition: FishDisposition;
+  readonly swimsWithId: string | null;
 }
 
 export interface PlannedSpawn {
@@ -60,7 +77,48 @@ export interface ImportPlan {
   readonly scores: readonly PlannedScore[];
   /** Fish of the file that are recorded already, as the file has them. */
   readonly knownFish: number;
+  /** New fish of which the file does not say whether they are in use. */
+  readonly unmarked: number;
+  /** How the hatch dates are written; `null` without such a column. */
+  readonly days: OrderFound | null;
+  /** Answers for whole causes that changed something. */
+  readonly answered: readonly AnswerDone[];
+  readonly table: CsvTable;
 }
+
+/** Lines that would be made and are spelt nearly like another: one line, perhaps, written in two ways. */
+const nearLines = (
+  fish: readonly ReadFish[],
+  recorded: Iterable<string>,
+  header: string | null,
+): ImportNote[] => {
+  const rows = new Map<string, number>();
+  for (const { lineCode } of fish)
+    if (lineCode !== null) rows.set(lineCode, (rows.get(lineCode) ?? 0) + 1);
+  const known = new Set(recorded);
+  const near = nearest(new Set([...known, ...rows.keys()]));
+  const offers = new Map<string, string>();
+  for (const [code, count] of rows) {
+    if (known.has(code)) continue;
+    const other = near(code).find((one) => known.has(one) || (rows.get(one) ?? 0) > count);
+    if (other !== undefined) offers.set(code, other);
+  }
+  return fish.flatMap(({ line, lineCode }): ImportNote[] => {
+    const other = lineCode === null ? undefined : offers.get(lineCode);
+    if (lineCode === null || other === undefined) return [];
+    return [
+      {
+        line,
+        column: header,
+        code: 'IMPORT_NEAR_LINE',
+        value: lineCode,
+        message: `The line "${lineCode}" would be made beside "${other}".`,
+        remedy: 'If they are one line, read it as the other.',
+        offers: [other],
+      },
+    ];
+  });
+};
 
 const planLines = (fish: readonly ReadFish[], stock: RecordedStock, newId: () => string) => {
   const idOf = new Map(stock.lines);
@@ -93,6 +151,7 @@ const planFish = (
   stock: RecordedStock,
   lineIds: ReadonlyMap<string, string>,
   newId: () => string,
+  unmarked: FishDisposition,
 ) => {
   const added = rows.filter((row) => !stock.fish.has(row.tag));
   const fishIds = new Map(added.map((row) => [row.tag, newId()]));
@@ -129,6 +188,7 @@ const planFish = (
   };
   const fish = added.map((row): PlannedFish => {
     const lineId = row.lineCode === null ? null : (lineIds.get(row.lineCode) ?? null);
+    const disposition = row.disposition ?? unmarked;
     return {
       id: fishIds.get(row.tag)!,
       tag: row.tag,
@@ -137,9 +197,15 @@ const planFish = (
       lineId,
       spawnId: spawnOf(row, lineId),
       declaredUnrelated: row.unrelated,
+      ...{ name: row.name, note: row.note, origin: row.origin, disposition },
+      swimsWithId:
+        row.swimsWithId === undefined ? usualPlace(stock.personId, disposition) : row.swimsWithId,
     };
   });
-  return { fish, spawns, idOf };
+  return {
+    ...{ fish, spawns, idOf },
+    unmarked: added.filter((row) => row.disposition === null).length,
+  };
 };
 
 const traitKey = (name: string, taken: Set<string>): string => {
@@ -182,26 +248,46 @@ const planTraits = (
   return { traits, of };
 };
 
-/**
- * Reads and checks a table and works out all that its import would write.
- *
- * Pure: ids come from `newId`, and the last day on which a fish can have hatched is given. Cost: linear in rows, plus sorting
- * the problems.
- */
-export const planImport = (
+export interface PlanContext {
+  readonly newId: () => string;
+  /** The last day on which a fish can have hatched, `YYYY-MM-DD`. */
+  readonly latestDay: string;
+  readonly repairs?: Repairs;
+}
+
+const cellsOf = (table: CsvTable, columns: readonly MatchedColumn[], role: string) => {
+  const column = columns.find((one) => one.role === role);
+  return column === undefined ? null : table.rows.map(({ cells }) => cells[column.index] ?? '');
+};
+
+const planOnce = (
   table: CsvTable,
   choices: readonly ColumnChoice[],
   stock: RecordedStock,
-  { newId, latestDay }: { readonly newId: () => string; readonly latestDay: string },
-): ImportPlan => {
-  const matched = matchColumns(table, choices, stock.traits);
-  const read = readFish(table, matched.columns, stock, latestDay);
+  { newId, latestDay, repairs = noRepairs }: PlanContext,
+): Omit<ImportPlan, 'answered'> => {
+  const latestYear = Number(latestDay.slice(0, 4));
+  const matched = matchColumns(table, choices, stock.traits, latestYear);
+  const hatched = cellsOf(table, matched.columns, 'hatch_date');
+  const days = hatched === null ? null : findDayOrder(hatched, latestYear);
+  const read = readFish(table, matched.columns, stock, {
+    dayOrder: repairs.dayOrder ?? days?.proven ?? null,
+    latestDay,
+    latestYear,
+    fishLines: new Set(repairs.fish),
+    keepersIntoNote: repairs.answers.some(
+      ({ code, answer }) => code === 'IMPORT_UNKNOWN_KEEPER' && answer === 'note',
+    ),
+  });
   const check = new FishCheck(read.fish, matched.columns, stock.fish);
-  const problems = [...table.problems, ...matched.problems, ...read.problems, ...check.problems];
-  problems.sort((a, b) => a.line - b.line);
+  const problems = [
+    ...[...table.problems, ...rowProblems(table), ...matched.problems],
+    ...[...read.problems, ...check.problems],
+  ].sort((a, b) => a.line - b.line);
   const rows = check.standing;
   const { lines, idOf: lineIds } = planLines(rows, stock, newId);
-  const { fish, spawns, idOf } = planFish(rows, stock, lineIds, newId);
+  const planned = planFish(rows, stock, lineIds, newId, repairs.unmarked ?? 'unsorted');
+  const { fish, spawns, idOf, unmarked } = planned;
   const { traits, of } = planTraits(rows, matched.columns, stock, newId);
   const scores = rows.flatMap((row) =>
     row.scores.flatMap(({ column, value }): PlannedScore[] => {
@@ -212,17 +298,52 @@ export const planImport = (
       return [{ id: newId(), fishId, traitId: trait.id, traitVersion: trait.version, value }];
     }),
   );
+  const lineHeader = matched.columns.find(({ role }) => role === 'line')?.header ?? null;
+  const near = nearLines(rows, stock.lines.keys(), lineHeader);
   return {
     columns: matched.columns,
     problems,
-    notes: read.notes,
+    notes: [...read.notes, ...near].sort((a, b) => a.line - b.line),
     rowCount: table.rows.length,
     skippedRows: read.skippedRows,
-    fish,
-    lines,
-    spawns,
-    traits,
-    scores,
+    ...{ fish, lines, spawns, traits, scores, unmarked, days, table },
     knownFish: rows.length - fish.length,
   };
+};
+
+/** Answers bring up other faults, an emptied cell or an added parent, and those have answers too; more rounds change nothing. */
+const MOST_ROUNDS = 5;
+
+/**
+ * Reads and checks a table and works out all that its import would write, after what was decided about it was done to it.
+ *
+ * Pure: ids come from `newId`, and the last day on which a fish can have hatched is given. Cost: linear in rows, plus sorting
+ * the problems, for each round of answers.
+ */
+export const planImport = (
+  file: CsvTable,
+  choices: readonly ColumnChoice[],
+  stock: RecordedStock,
+  context: PlanContext,
+): ImportPlan => {
+  const { answers } = context.repairs ?? noRepairs;
+  const done = new Map<string, AnswerDone>();
+  let table = withRepairs(file, context.repairs ?? noRepairs);
+  for (let round = 0; ; round++) {
+    const plan = planOnce(table, choices, stock, context);
+    const index = (role: string) => plan.columns.find((one) => one.role === role);
+    const next = withAnswers(table, [...plan.problems, ...plan.notes], answers, {
+      tag: index('tag')?.index,
+      sex: index('sex')?.index,
+      sire: index('sire')?.header,
+      dam: index('dam')?.header,
+    });
+    if (next.done.length === 0 || round === MOST_ROUNDS)
+      return { ...plan, answered: [...done.values()] };
+    for (const one of next.done) {
+      const key = `${one.code} ${one.column} ${one.answer}`;
+      done.set(key, { ...one, count: one.count + (done.get(key)?.count ?? 0) });
+    }
+    table = next.table;
+  }
 };

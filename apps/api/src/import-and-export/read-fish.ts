@@ -1,31 +1,26 @@
-import { isCalendarDate } from '@linewright/pedigree';
-import { type ScoreSlip, scoreSlip } from '@linewright/merit';
-import { daySlip, timeSlipText } from '../clock/expect-happened.js';
-import type { FishSex } from '../stock/rows/fish.entity.js';
+import { looseSpelling } from '@linewright/pedigree';
+import { daysWritten, sexWritten } from '@linewright/repair';
 import type { CsvRow, CsvTable } from './csv-table.js';
-import { type MatchedColumn, readNumber } from './import-columns.js';
+import type { MatchedColumn } from './import-columns.js';
 import { type ImportColumnRole } from '../stock/rows/import-column-choice.js';
 import { LENGTHS } from '../limits/lengths.js';
-import type { ImportNote, ImportProblem, ImportProblemCode } from './import-problem.js';
+import type { ImportNote, ImportProblem } from './import-problem.js';
+import {
+  type Reading,
+  type Report,
+  readDate,
+  readDisposition,
+  readLineCode,
+  readScore,
+  readSex,
+  readText,
+  reportKeeper,
+} from './read-cell.js';
 import type { RecordedStock } from './recorded-stock.js';
 import { withParentsOfSpawn } from './spawn-column.js';
 import { Spellings } from './spellings.js';
 import { namesSummary } from './summary-row.js';
 import type { ReadFish } from './fish-row.js';
-
-const sexes: Readonly<Record<string, FishSex>> = {
-  m: 'male',
-  male: 'male',
-  '♂': 'male',
-  f: 'female',
-  female: 'female',
-  '♀': 'female',
-  u: 'unsexed',
-  unsexed: 'unsexed',
-  unknown: 'unsexed',
-  '?': 'uncertain',
-  uncertain: 'uncertain',
-};
 
 /** Ways in which pedigree files say that a parent is not known, unless a fish in the file has that tag. */
 const notKnown = new Set(['0', 'na', 'n/a', '?', '-', 'unknown']);
@@ -44,118 +39,6 @@ const yesNo: Readonly<Record<string, boolean>> = {
 };
 
 const SPAWN_TAG_LENGTH = 60;
-
-type Report = (
-  line: number,
-  column: MatchedColumn | null,
-  code: ImportProblemCode,
-  value: string | null,
-  message: string,
-  remedy: string,
-) => void;
-
-const readSex = (
-  cell: string,
-  line: number,
-  column: MatchedColumn,
-  report: Report,
-): FishSex | null => {
-  if (cell === '') return null;
-  const sex = sexes[cell.toLowerCase()];
-  if (sex !== undefined) return sex;
-  report(
-    line,
-    column,
-    'IMPORT_BAD_SEX',
-    cell,
-    `"${cell}" is not a sex.`,
-    'Write male, female, uncertain, or leave the cell empty for an unsexed fish.',
-  );
-  return null;
-};
-
-const readDate = (
-  cell: string,
-  line: number,
-  column: MatchedColumn,
-  latestDay: string,
-  report: Report,
-): string | null => {
-  if (cell === '') return null;
-  const slip = isCalendarDate(cell) ? daySlip(cell, latestDay) : 'no-day';
-  if (slip === null) return cell;
-  const [is, remedy] =
-    slip === 'no-day'
-      ? [
-          'is not a calendar day written year-month-day.',
-          'Write it as year-month-day, for example 2026-03-14, or leave the cell empty.',
-        ]
-      : [`is ${timeSlipText[slip]}`, 'Correct the day, or leave the cell empty.'];
-  report(line, column, 'IMPORT_BAD_DATE', cell, `"${cell}" ${is}`, remedy);
-  return null;
-};
-
-const readLineCode = (
-  cell: string,
-  line: number,
-  column: MatchedColumn,
-  report: Report,
-): string | null => {
-  if (cell === '') return null;
-  if (/^[\p{L}\p{N}-]{1,16}$/u.test(cell)) return cell;
-  report(
-    line,
-    column,
-    'IMPORT_BAD_LINE',
-    cell,
-    `"${cell}" cannot be the code of a line.`,
-    'Give 1 to 16 letters, digits or hyphens, without spaces.',
-  );
-  return null;
-};
-
-const allowed: Readonly<
-  Record<Exclude<ScoreSlip, 'not-a-number'>, (low: number, high: number) => string>
-> = {
-  'not-yes-or-no': () => '1 for yes or 0 for no',
-  'not-whole': () => 'a whole number',
-  below: (low, high) => `a value from ${low} to ${high}`,
-  above: (low, high) => `a value from ${low} to ${high}`,
-};
-
-const readScore = (
-  cell: string,
-  line: number,
-  column: MatchedColumn,
-  delimiter: string,
-  report: Report,
-): number | null => {
-  const value = readNumber(cell, delimiter);
-  if (value === null) {
-    report(
-      line,
-      column,
-      'IMPORT_BAD_NUMBER',
-      cell,
-      `"${cell}" is not a number.`,
-      'Write a plain number such as 12.5, without a unit, or leave the cell empty.',
-    );
-    return null;
-  }
-  const { trait } = column;
-  const slip = trait === null ? null : scoreSlip(trait, value);
-  if (trait === null || slip === null || slip === 'not-a-number') return value;
-  const range = allowed[slip](trait.minimum ?? -Infinity, trait.maximum ?? Infinity);
-  report(
-    line,
-    column,
-    'IMPORT_OUT_OF_RANGE',
-    cell,
-    `${value} is outside what "${trait.name}" allows.`,
-    `Give ${range}, or match the column to another trait.`,
-  );
-  return null;
-};
 
 const columnOf = (columns: readonly MatchedColumn[], role: ImportColumnRole) =>
   columns.find((column) => column.role === role);
@@ -176,7 +59,7 @@ class RowReader {
     private readonly table: CsvTable,
     columns: readonly MatchedColumn[],
     private readonly stock: RecordedStock,
-    private readonly latestDay: string,
+    private readonly reading: Reading,
   ) {
     this.column = {
       tag: columnOf(columns, 'tag'),
@@ -187,6 +70,11 @@ class RowReader {
       line: columnOf(columns, 'line'),
       spawn: columnOf(columns, 'spawn'),
       unrelated: columnOf(columns, 'unrelated'),
+      name: columnOf(columns, 'name'),
+      note: columnOf(columns, 'note'),
+      disposition: columnOf(columns, 'disposition'),
+      origin: columnOf(columns, 'origin'),
+      keeper: columnOf(columns, 'keeper'),
     };
     this.traits = columns.filter((column) => column.role === 'trait');
     this.tags = new Spellings(stock.fish.keys());
@@ -199,8 +87,11 @@ class RowReader {
     );
   }
 
-  readonly report: Report = (line, column, code, value, message, remedy) =>
-    this.problems.push({ line, column: column?.header ?? null, code, value, message, remedy });
+  readonly report: Report = (line, column, code, value, message, remedy, offers = []) =>
+    this.problems.push({
+      ...{ line, column: column?.header ?? null, code, value, message, remedy },
+      ...(offers.length > 0 && { offers }),
+    });
 
   /** The fish of a row; `null` for one without a tag, and for a sum under the table. */
   read(row: CsvRow): ReadFish | null {
@@ -225,7 +116,9 @@ class RowReader {
         line,
         column: tagColumn?.header ?? null,
         code: 'IMPORT_SUMMARY_ROW',
-        message: `"${written}" looks like a sum of the rows and is not imported. If it is a fish, give it a sex, a hatch date or a parent in the file.`,
+        value: written,
+        remedy: '',
+        message: `"${written}" looks like a sum of the rows and is not imported. If it is a fish, say so, or give it a sex, a hatch date or a parent.`,
       });
       return null;
     }
@@ -243,13 +136,53 @@ class RowReader {
       dam: this.parent(row, 'dam'),
       sex: sex ? readSex(this.cell(row, 'sex'), line, sex, this.report) : null,
       hatchDate: hatched
-        ? readDate(this.cell(row, 'hatch_date'), line, hatched, this.latestDay, this.report)
+        ? readDate(this.cell(row, 'hatch_date'), line, hatched, this.reading, this.report)
         : null,
       lineCode: this.lineCode(row),
       spawn: this.spawn(row),
       unrelated: this.unrelated(row),
+      ...this.toldOfFish(row),
       scores,
     };
+  }
+
+  /** Name, note, where it is from, what became of it and with whom it swims. */
+  private toldOfFish(
+    row: CsvRow,
+  ): Pick<ReadFish, 'name' | 'note' | 'origin' | 'disposition' | 'swimsWithId'> {
+    const { disposition } = this.column;
+    const keeper = this.keeper(row);
+    const note = this.text(row, 'note', LENGTHS.note);
+    return {
+      name: this.text(row, 'name', LENGTHS.name),
+      note: keeper.note === undefined ? note : [note, keeper.note].filter(Boolean).join(' '),
+      origin: this.text(row, 'origin', LENGTHS.sentence),
+      disposition: disposition
+        ? readDisposition(this.cell(row, 'disposition'), row.line, disposition, this.report)
+        : null,
+      swimsWithId: keeper.id,
+    };
+  }
+
+  private text(row: CsvRow, role: 'name' | 'note' | 'origin', most: number): string | null {
+    const column = this.column[role];
+    return column === undefined
+      ? null
+      : readText(this.cell(row, role), row.line, column, most, this.report);
+  }
+
+  /** With whom it swims; `undefined` where the file does not say. */
+  private keeper(row: CsvRow): { id: string | null | undefined; note?: string } {
+    const { keeper } = this.column;
+    const text = this.cell(row, 'keeper');
+    if (keeper === undefined || text === '') return { id: undefined };
+    const loose = looseSpelling(text);
+    if (loose === 'me' || loose === 'here') return { id: this.stock.personId };
+    const id = this.stock.people.get(loose);
+    if (id !== undefined) return { id };
+    if (this.reading.keepersIntoNote) return { id: null, note: `Kept by ${text}.` };
+    reportKeeper(text, row.line, keeper, this.report);
+    return { id: undefined };
   }
 
   private cell(row: CsvRow, role: keyof RowReader['column']): string {
@@ -315,11 +248,12 @@ class RowReader {
   /** Named like a sum, and nothing about it says that it is a fish. */
   private isSummary(row: CsvRow, tag: string): boolean {
     if (!namesSummary(tag) || this.named.has(tag) || this.stock.fish.has(tag)) return false;
+    if (this.reading.fishLines.has(row.line)) return false;
     const isFish = (text: string): boolean =>
       !this.isNotKnown(text) && (this.ownTags.has(text) || this.stock.fish.has(text));
     return (
-      sexes[this.cell(row, 'sex').toLowerCase()] === undefined &&
-      !isCalendarDate(this.cell(row, 'hatch_date')) &&
+      sexWritten(this.cell(row, 'sex')) === null &&
+      daysWritten(this.cell(row, 'hatch_date'), null, this.reading.latestYear).length === 0 &&
       !isFish(this.cell(row, 'sire')) &&
       !isFish(this.cell(row, 'dam'))
     );
@@ -338,25 +272,23 @@ class RowReader {
         one.lineCode === null &&
         one.spawn === null &&
         one.unrelated === null &&
+        one.name === null &&
+        one.note === null &&
+        one.origin === null &&
+        one.disposition === null &&
+        one.swimsWithId === undefined &&
         one.scores.length === 0 &&
         !this.named.has(one.written) &&
         !this.stock.fish.has(one.tag),
     );
-    const [first] = bare;
-    if (first === undefined) return [];
-    const some = bare
-      .slice(0, 5)
-      .map((one) => `"${one.written}"`)
-      .join(', ');
-    const more = bare.length > 5 ? ` and ${bare.length - 5} more` : '';
-    return [
-      {
-        line: first.line,
-        column: header,
-        code: 'IMPORT_ONLY_TAG',
-        message: `${bare.length === 1 ? 'One row has only a tag and becomes a fish' : `${bare.length} rows have only a tag and become fish`}: ${some}${more}. Remove what is not a fish from the file.`,
-      },
-    ];
+    return bare.map((one) => ({
+      line: one.line,
+      column: header,
+      code: 'IMPORT_ONLY_TAG',
+      value: one.written,
+      message: `"${one.written}" has only a tag and becomes a fish.`,
+      remedy: 'Leave the row out if it is no fish.',
+    }));
   }
 }
 
@@ -374,9 +306,9 @@ export const readFish = (
   table: CsvTable,
   columns: readonly MatchedColumn[],
   stock: RecordedStock,
-  latestDay: string,
+  reading: Reading,
 ): ReadRows => {
-  const reader = new RowReader(table, columns, stock, latestDay);
+  const reader = new RowReader(table, columns, stock, reading);
   const { tag, line } = reader.column;
   if (tag === undefined) return { fish: [], problems: [], notes: [], skippedRows: 0 };
   const rows = table.rows.flatMap((row) => reader.read(row) ?? []);

@@ -25,6 +25,10 @@ export interface RecordedStock {
   readonly spawns: ReadonlyMap<string, string>;
   /** Every spawn of the person by its tag. */
   readonly spawnsByTag: ReadonlyMap<string, RecordedSpawn>;
+  /** Loosely spelt names of people on record to their ids. */
+  readonly people: ReadonlyMap<string, string>;
+  /** Whose records they are. */
+  readonly personId: string;
   /** `fishId traitId` to the latest value that stands. */
   readonly standing: ReadonlyMap<string, number>;
 }

@@ -49,6 +49,8 @@ export class Spellings {
       line,
       column,
       code: 'IMPORT_SPELLING' as const,
+      value: text,
+      remedy: '',
       message: `The ${what} "${text}" is read as "${as}"${rows === 1 ? '' : ` (${rows} times)`}: they differ only in capitals or blanks.`,
     }));
   }

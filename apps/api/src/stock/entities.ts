@@ -23,6 +23,7 @@ import { LineRouteRow } from './rows/line-route.entity.js';
 import { LocusSettingRow } from './rows/locus-setting.entity.js';
 import { OwnLocusRow, OwnLocusVersionRow } from './rows/own-locus.entity.js';
 import { ImportRunRow } from './rows/import-run.entity.js';
+import { ImportShapeRow } from './rows/import-shape.entity.js';
 import { PastImportRecordRow, PastImportRow } from './rows/past-import.entity.js';
 import { PhenotypeRow } from './rows/phenotype.entity.js';
 import { HandOverRow } from './rows/hand-over.entity.js';
@@ -123,6 +124,7 @@ export const entities = [
   WaterReadingRow,
   WaterRuleRow,
   ImportRunRow,
+  ImportShapeRow,
   PastImportRow,
   PastImportRecordRow,
   BackupRunRow,

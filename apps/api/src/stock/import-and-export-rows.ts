@@ -94,6 +94,10 @@ export const linesOfPerson = (
 ): Promise<{ id: string; code: string }[]> =>
   records.query('SELECT id, code FROM line WHERE person_id = $1', [personId]);
 
+/** Everybody on record whom the asker may see. */
+export const namesOfPeople = (records: Records): Promise<{ id: string; name: string }[]> =>
+  records.query('SELECT id, name FROM person ORDER BY here, id');
+
 export interface TraitOfPerson {
   readonly id: string;
   readonly key: string;

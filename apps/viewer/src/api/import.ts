@@ -1,45 +1,100 @@
 import { computationParts } from './carriers.js';
 import { graphql, type ResultOf } from './graphql.js';
 
-const previewParts = graphql(`
-  fragment PreviewParts on ImportPreview {
-    token
-    fileName
-    rowCount
-    problemCount
-    notes {
-      line
-      code
-      message
-    }
-    noteCount
-    skippedRows
-    ready
-    newFish
-    knownFish
-    newLines
-    newSpawns
-    scores
-    sampleRows
-    columns {
-      header
-      role
-      traitId
-      traitName
-      sample
-    }
-    problems {
-      line
-      column
-      code
+const causeParts = graphql(`
+  fragment CauseParts on ImportCause {
+    code
+    column
+    count
+    title
+    answers
+    byValue
+    valueCount
+    offered
+    values {
       value
+      count
+      lines
+      row
       message
       remedy
+      offers
     }
   }
 `);
 
+export type ImportCause = ResultOf<typeof causeParts>;
+
+const previewParts = graphql(
+  `
+    fragment PreviewParts on ImportPreview {
+      token
+      fileName
+      rowCount
+      problemCount
+      causes {
+        ...CauseParts
+      }
+      doubts {
+        ...CauseParts
+      }
+      repairs {
+        dayOrder
+        separator
+        unmarked
+        answers {
+          code
+          column
+          answer
+          count
+        }
+        values {
+          column
+          from
+          to
+        }
+        cells {
+          line
+          column
+          to
+        }
+        leftOut
+        fish
+      }
+      separator
+      days {
+        open
+        order
+        proof
+      }
+      unmarked
+      remembered {
+        fileName
+        at
+      }
+      skippedRows
+      ready
+      newFish
+      knownFish
+      newLines
+      newSpawns
+      scores
+      sampleRows
+      columns {
+        header
+        role
+        traitId
+        traitName
+        sample
+      }
+    }
+  `,
+  [causeParts],
+);
+
 export type ImportPreview = ResultOf<typeof previewParts>;
+export type ImportRepairs = ImportPreview['repairs'];
+export type ImportRepairAnswer = ImportCause['answers'][number];
 
 const runParts = graphql(
   `

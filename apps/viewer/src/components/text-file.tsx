@@ -1,4 +1,3 @@
-import { fileText, type FileText } from '@linewright/pedigree';
 import { FileButton, Button, Textarea } from '@mantine/core';
 import { useState } from 'react';
 import { useUnsaved } from './unsaved.js';
@@ -8,19 +7,13 @@ interface TextFileProps {
   choose: string;
   accept: string;
   pasteLabel: string;
-  /** `encoding` is how the letters of a file were found to be written; `null` for pasted text. */
-  onText: (name: string, text: string, encoding: FileText['encoding'] | null) => void;
-  pastedName: string;
+  onFile: (file: File) => void;
+  onText: (pasted: string) => void;
   busy: boolean;
 }
 
-async function readText(file: File): Promise<FileText> {
-  const bytes = new Uint8Array(await file.arrayBuffer());
-  return fileText(bytes, (part, encoding) => new TextDecoder(encoding).decode(part));
-}
-
-/** A text from a file, or pasted. */
-export function TextFile({ choose, accept, pasteLabel, onText, pastedName, busy }: TextFileProps) {
+/** A file, or a text that is pasted. */
+export function TextFile({ choose, accept, pasteLabel, onFile, onText, busy }: TextFileProps) {
   const [pasted, setPasted] = useState('');
   const [given, setGiven] = useState('');
   useUnsaved(pasted.trim() !== '' && pasted !== given);
@@ -31,8 +24,7 @@ export function TextFile({ choose, accept, pasteLabel, onText, pastedName, busy 
           accept={accept}
           inputProps={{ 'aria-label': choose }}
           onChange={(file) => {
-            if (file !== null)
-              void readText(file).then(({ text, encoding }) => onText(file.name, text, encoding));
+            if (file !== null) onFile(file);
           }}
         >
           {(props) => (
@@ -56,7 +48,7 @@ export function TextFile({ choose, accept, pasteLabel, onText, pastedName, busy 
           loading={busy}
           onClick={() => {
             setGiven(pasted);
-            onText(pastedName, pasted, null);
+            onText(pasted);
           }}
         >
           Look at the pasted text

@@ -18,10 +18,10 @@ import { longWords, nothing } from './invented-words.js';
 import type { Parts } from './parts.js';
 
 const file = {
-  choose: 'Choose a CSV file',
+  choose: 'Choose a file',
   accept: '.csv',
   pasteLabel: 'Or paste the text',
-  pastedName: 'pasted.csv',
+  onFile: nothing,
   onText: nothing,
 };
 const wrong = { field: 'Give a number from 0 to 14.' };

@@ -128,6 +128,11 @@ export const roleWord: Record<ImportColumnRole, string> = {
   SPAWN: 'spawn (same one: full sibs)',
   UNRELATED: 'unknown parents are unrelated (yes/no)',
   LINE: 'line',
+  NAME: 'name',
+  NOTE: 'note',
+  DISPOSITION: 'in use, or what became of it',
+  ORIGIN: 'where it is from',
+  KEEPER: 'with whom it swims',
   TRAIT: 'trait',
   IGNORE: 'skip',
 };

@@ -82,9 +82,12 @@ const fromWindows1252 = (bytes: Uint8Array): string => {
   return pieces.join('');
 };
 
-/** The text of a file in the encoding that {@link textEncoding} finds, without its byte order mark. */
-export function fileText(bytes: Uint8Array, decode: UnicodeDecoder): FileText {
-  const encoding = textEncoding(bytes);
+/** The text of a file in the encoding given, or else the one that {@link textEncoding} finds, without its byte order mark. */
+export function fileText(
+  bytes: Uint8Array,
+  decode: UnicodeDecoder,
+  encoding: TextEncoding = textEncoding(bytes),
+): FileText {
   const text = encoding === 'Windows-1252' ? fromWindows1252(bytes) : decode(bytes, encoding);
   return { encoding, text: text.replace(/^\uFEFF/, '') };
 }

@@ -5,7 +5,11 @@ import type { Leaving } from './erase-records.js';
 export const ofAccount: readonly string[] = [
   ...['credential', 'session', 'invitation', 'second_step', 'spare_code', 'passkey'],
   ...['passkey_challenge', 'program_token', 'calendar_address', 'received_entry', 'import_run'],
+  'import_shape',
 ];
+
+/** Of these, what stays with the records when they go to somebody else. */
+const ofRecords: ReadonlySet<string> = new Set(['import_run', 'import_shape']);
 
 /** Rows between them and others that end with either. */
 const ofBoth: readonly (readonly [table: string, whose: string])[] = [
@@ -143,7 +147,7 @@ export const swapPeople = async (
   owner: Leaving,
   heir: { readonly id: string; readonly name: string },
 ): Promise<Leaving> => {
-  for (const table of ofAccount.filter((one) => one !== 'import_run')) {
+  for (const table of ofAccount.filter((one) => !ofRecords.has(one))) {
     await manager.query(`DELETE FROM "${table}" WHERE person_id = $1`, [owner.id]);
     await manager.query(`UPDATE "${table}" SET person_id = $1 WHERE person_id = $2`, [
       owner.id,

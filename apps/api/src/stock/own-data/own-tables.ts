@@ -124,6 +124,7 @@ const doings: readonly OwnTable[] = [
     theirs: 't.person_id = $1 OR t.by_account_id = $1 OR t.taken_back_by_account_id = $1',
   },
   own('import_run', 'Large files sent', ['body']),
+  own('import_shape', 'How your files are read', ['shape']),
   byThem('computation', 'Long computations you asked for', ['evidence', 'result']),
   byThem('backup_run', 'Backups you asked for'),
   {

@@ -7,6 +7,11 @@ export const ImportColumnRole = {
   LINE: 'line',
   SPAWN: 'spawn',
   UNRELATED: 'unrelated',
+  NAME: 'name',
+  NOTE: 'note',
+  DISPOSITION: 'disposition',
+  ORIGIN: 'origin',
+  KEEPER: 'keeper',
   TRAIT: 'trait',
   IGNORE: 'ignore',
 } as const;

@@ -1,3 +1,4 @@
+import type { Repairs } from '@linewright/repair';
 import { Column, CreateDateColumn, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 import type { ColumnChoice } from './import-column-choice.js';
 
@@ -19,8 +20,13 @@ export class ImportRunRow {
   @Column('text', { name: 'file_name' })
   fileName: string;
 
-  @Column('jsonb')
-  columns: ColumnChoice[];
+  /** Null: read as the headers, or the last file of the same columns, suggest. */
+  @Column('jsonb', { nullable: true })
+  columns: ColumnChoice[] | null;
+
+  /** What was decided about the file. */
+  @Column('jsonb', { nullable: true })
+  repairs: Repairs | null;
 
   /** IANA name of the zone it was sent from, for the day of import; null in files sent before zones were noted. */
   @Column('text', { nullable: true })

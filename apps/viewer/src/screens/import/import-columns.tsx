@@ -5,6 +5,7 @@ import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { plural } from '../../wording/figures.js';
+import { columnSentence } from './import-words.js';
 import { optionsOf, roleWord, type ImportColumnRole } from '../../wording/words.js';
 import type { Trait } from '../../api/traits.js';
 import type { Column } from '../../components/data-table.js';
@@ -23,6 +24,9 @@ interface ImportColumnsProps {
   onChange: (columns: readonly ColumnChoice[]) => void;
 }
 
+/** Causes that lie in what the columns are read as. */
+const ofColumns = new Set(['IMPORT_NO_TAG_COLUMN', 'IMPORT_COLUMN_MISSING', 'IMPORT_COLUMN_TWICE']);
+
 /** What each column was taken for, with its first values; each can be chosen otherwise. */
 export function ImportColumns({ preview, columns, busy, onChange }: ImportColumnsProps) {
   const traits = useRead(TRAITS, {});
@@ -33,17 +37,22 @@ export function ImportColumns({ preview, columns, busy, onChange }: ImportColumn
     choice,
     sample: preview.columns.find((each) => each.header === choice.header)?.sample ?? [],
   }));
+  const unclear = preview.causes.some(({ code }) => ofColumns.has(code));
   return (
     <Section
       title="Columns"
       aside={`${preview.fileName}, ${plural(preview.rowCount, 'row')}${busy ? ', looking again…' : ''}`}
     >
-      <DataTable
-        caption="Columns of the file"
-        rows={rows}
-        rowKey={({ choice }) => choice.header}
-        columns={choiceColumns(change, known)}
-      />
+      <p className="lw-words">{columnSentence(columns)}</p>
+      <details className="lw-folded" open={unclear}>
+        <summary>Change what a column is read as</summary>
+        <DataTable
+          caption="Columns of the file"
+          rows={rows}
+          rowKey={({ choice }) => choice.header}
+          columns={choiceColumns(change, known)}
+        />
+      </details>
     </Section>
   );
 }

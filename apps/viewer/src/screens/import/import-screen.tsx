@@ -1,3 +1,4 @@
+import { EXAMPLE_FILE } from '@linewright/repair';
 import { Button } from '@mantine/core';
 import { Link } from 'react-router';
 import type { ImportPreview, ImportResult } from '../../api/import.js';
@@ -6,16 +7,19 @@ import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { TextFile } from '../../components/text-file.js';
 import { plural } from '../../wording/figures.js';
+import { DecidedSoFar, ImportCauses, ImportDoubts } from './import-causes.js';
 import { ImportColumns } from './import-columns.js';
-import { ImportEncoding } from './import-encoding.js';
 import { ImportHistory } from './import-history.js';
-import { ImportProblems } from './import-problems.js';
 import { ImportUnderWay } from './import-under-way.js';
 import { importSentence } from './import-words.js';
+import { pastedText, type Source } from './open-file.js';
 import { PastImports } from './past-imports.js';
-import { useImport, type Import, type Source } from './use-import.js';
+import { ReadAs } from './read-as.js';
+import { useImport, type Import } from './use-import.js';
 
-/** A CSV file, its matched columns, what is wrong with it, and one confirmation: all rows or none. */
+const EXAMPLE = `data:text/csv;charset=utf-8,${encodeURIComponent(EXAMPLE_FILE.text)}`;
+
+/** A file, how it was read, what is wrong with it by its causes, and one confirmation: all rows or none. */
 export function ImportScreen() {
   const run = useImport();
   const { source, preview, result, waiting, looking, taking } = run;
@@ -23,13 +27,14 @@ export function ImportScreen() {
   return (
     <Screen
       title="Import"
-      lead="A CSV pedigree: one fish per row, rows in any order."
+      lead="A table of your fish: one fish per row, rows in any order."
       actions={asksForFile ? undefined : <Button onClick={run.restart}>Another file</Button>}
     >
       {result !== null && <Imported result={result} />}
       <ProblemNotice problem={looking.problem} />
       {waiting !== null && !taking && <ImportUnderWay run={waiting} onAnswer={run.show} />}
-      {asksForFile && <ChooseFile looking={looking.saving} onFile={run.look} />}
+      <ProblemNotice problem={run.notOpened} />
+      {asksForFile && <ChooseFile run={run} />}
       {preview !== null && source !== null && (
         <>
           {!taking && <Understood run={run} preview={preview} source={source} />}
@@ -40,25 +45,27 @@ export function ImportScreen() {
   );
 }
 
-interface ChooseFileProps {
-  looking: boolean;
-  onFile: Import['look'];
-}
-
-function ChooseFile({ looking, onFile }: ChooseFileProps) {
+function ChooseFile({ run }: { run: Import }) {
   return (
     <>
       <p className="lw-words">
-        The first row names the columns: tag, sire, dam, sex, hatch date, line, and a column for
-        each trait you scored. Nothing is saved until you have seen what was understood.
+        A sheet of a workbook (.xlsx, .ods) or a CSV file. The first row names the columns: tag,
+        sire, dam, sex, hatch date, line, and a column for each trait you scored. What is written in
+        another way is asked once for all rows. Nothing is saved until you have seen what was
+        understood.
+      </p>
+      <p>
+        <a href={EXAMPLE} download={EXAMPLE_FILE.name}>
+          Download an example to start from
+        </a>
       </p>
       <TextFile
-        choose="Choose a CSV file"
-        accept=".csv,.tsv,.txt,text/csv,text/plain"
+        choose="Choose a file"
+        accept=".csv,.tsv,.txt,.xlsx,.xlsm,.ods,text/csv,text/plain"
         pasteLabel="Or paste the rows"
-        pastedName="pasted.csv"
-        busy={looking}
-        onText={(fileName, text, encoding) => void onFile({ fileName, text, encoding }, null)}
+        busy={run.opening || run.looking.saving}
+        onFile={(file) => void run.choose(file)}
+        onText={(pasted) => void run.look(pastedText(pasted), null)}
       />
       <ImportHistory />
       <PastImports />
@@ -74,16 +81,23 @@ interface UnderstoodProps {
 
 /** What was understood of the file, and what is wrong with it. */
 function Understood({ run, preview, source }: UnderstoodProps) {
+  const busy = run.looking.saving || run.waiting !== null;
+  const repairing = {
+    ...{ repairs: run.repairs, busy },
+    onRepair: (repairs: Import['repairs']) => run.decide({ repairs }),
+  };
   return (
     <>
+      <ReadAs run={run} preview={preview} source={source} />
       <ImportColumns
         preview={preview}
         columns={run.columns}
-        busy={run.looking.saving || run.waiting !== null}
-        onChange={run.match}
+        busy={busy}
+        onChange={(columns) => run.decide({ columns })}
       />
-      <ImportEncoding text={source.text} encoding={source.encoding} />
-      <ImportProblems preview={preview} />
+      <ImportCauses causes={preview.causes} {...repairing} />
+      <ImportDoubts causes={preview.doubts} {...repairing} />
+      <DecidedSoFar {...repairing} />
     </>
   );
 }
@@ -100,7 +114,7 @@ function ConfirmSection({ run, preview }: ConfirmProps) {
       <p>
         {preview.ready
           ? `${importSentence(preview)} All of it is saved together, or nothing.`
-          : `Nothing can be saved yet: correct ${plural(preview.problemCount, 'problem')} in the file (or choose other columns), then look at it again.`}
+          : `Nothing can be saved yet: ${plural(preview.causes.length, 'cause is', 'causes are')} to be settled above (${plural(preview.problemCount, 'problem')}). Your file stays as it is.`}
       </p>
       {run.taking && run.waiting !== null ? (
         <ImportUnderWay
