@@ -39,8 +39,8 @@ const OWN = {
   care: { rows: ['CalendarAddressRow'], tables: ['calendar_address'] },
   entries: { rows: ['ReceivedEntryRow'], tables: ['received_entry'] },
   'import-and-export': {
-    rows: ['ImportRunRow', 'PastImportRow', 'PastImportRecordRow'],
-    tables: ['import_run', 'past_import', 'past_import_record'],
+    rows: ['ImportRunRow', 'ImportShapeRow', 'PastImportRow', 'PastImportRecordRow'],
+    tables: ['import_run', 'import_shape', 'past_import', 'past_import_record'],
   },
   fish: { rows: ['FishActRow'], tables: ['fish_act'] },
   'hand-over': { rows: ['FishClaimRow'], tables: ['fish_claim'] },

@@ -30,6 +30,7 @@ const told: Readonly<Record<string, { readonly by: string } | { readonly whole: 
   'BroodLocus.pairs': { whole: 'probabilities: what they lack of 1 is that of all others' },
   'ForecastGeneration.alleles': { whole: 'as many as a purpose may ask for' },
   'ForecastGeneration.traits': { whole: 'as many as a purpose may ask for' },
+  'ImportCause.values': { by: 'valueCount' },
   'ImportPreview.notes': { by: 'noteCount' },
   'ImportPreview.problems': { by: 'problemCount' },
   'InbreedingSources.byGenerations': { whole: 'F itself stands beside it' },

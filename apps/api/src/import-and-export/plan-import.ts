@@ -146,6 +146,14 @@ const spawnTagger = (taken: ReadonlySet<string>): ((lineCode: string | null) => 
   };
 };
 
+/** Of each spawn that rows name, the first hatch date among them. */
+const firstDates = (rows: readonly ReadFish[]): ReadonlyMap<string, string> => {
+  const first = new Map<string, string>();
+  for (const { spawn, hatchDate } of rows)
+    if (spawn !== null && hatchDate !== null && !first.has(spawn)) first.set(spawn, hatchDate);
+  return first;
+};
+
 const planFish = (
   rows: readonly ReadFish[],
   stock: RecordedStock,
@@ -159,11 +167,7 @@ const planFish = (
     tag === null ? null : (fishIds.get(tag) ?? stock.fish.get(tag)?.id ?? null);
   const spawnIds = new Map(stock.spawns);
   const spawns: PlannedSpawn[] = [];
-  const firstDate = new Map<string, string>();
-  for (const { spawn, hatchDate } of rows) {
-    if (spawn !== null && hatchDate !== null && !firstDate.has(spawn))
-      firstDate.set(spawn, hatchDate);
-  }
+  const firstDate = firstDates(rows);
   const named = rows.flatMap(({ spawn }) => spawn ?? []);
   const tagFor = spawnTagger(new Set([...stock.spawnsByTag.keys(), ...named]));
   const spawnOf = (row: ReadFish, lineId: string | null): string | null => {

@@ -287,7 +287,7 @@ class RowReader {
       code: 'IMPORT_ONLY_TAG',
       value: one.written,
       message: `"${one.written}" has only a tag and becomes a fish.`,
-      remedy: 'Leave the row out if it is no fish.',
+      remedy: 'Leave the row out if it is not a fish.',
     }));
   }
 }

@@ -113,7 +113,7 @@ const partsOf = async (bytes: Buffer): Promise<ReadonlySet<string>> => {
     ...{ lazyEntries: true, autoClose: false },
     ...{ strictFileNames: true, validateEntrySizes: true },
   }).catch(() => {
-    throw refusal('it is no workbook, or it was cut off');
+    throw refusal('it is not a workbook, or only the beginning of one');
   });
   try {
     const bounds = { mostEntries: MOST_PARTS, mostBytes: MOST_UNPACKED };

@@ -39,10 +39,10 @@ it('says what was decided, and takes each of it back by itself', () => {
     withAnswer(decided, { code: 'IMPORT_ROW_LENGTH', column: null }, 'LEAVE_OUT'),
   );
   expect(list.map(({ words }) => words)).toEqual([
-    'Rows: 0 rows left out',
+    'Rows: 0 rows not imported',
     'sex: “boy” is read as “male”',
     'Line 7, tag: “R-9”',
-    'Line 9 is left out',
+    'Line 9 is not imported',
     'Line 11 is a fish',
   ]);
   expect(list[1]?.undone.values).toEqual([]);

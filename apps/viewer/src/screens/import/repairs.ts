@@ -72,7 +72,7 @@ export interface Decided {
 
 const answerWords: Record<ImportRepairAnswer, (column: string, count: number) => string> = {
   EMPTY: (column, count) => `${column}: ${count} counted as empty`,
-  LEAVE_OUT: (column, count) => `${column}: ${count} rows left out`,
+  LEAVE_OUT: (column, count) => `${column}: ${count} rows not imported`,
   OFFER: (column, count) => `${column}: ${count} read as what was most likely meant`,
   ADD: (column, count) => `${column}: ${count} parents recorded with their tag only`,
   NOTE: (column) => `${column}: names of people not on record go into the note`,
@@ -103,7 +103,7 @@ export function decidedOf(repairs: ImportRepairs): Decided[] {
     })),
     ...leftOut.map((line) => ({
       key: `out ${line}`,
-      words: `Line ${line} is left out`,
+      words: `Line ${line} is not imported`,
       undone: { ...repairs, leftOut: without(leftOut, line) },
     })),
     ...fish.map((line) => ({
