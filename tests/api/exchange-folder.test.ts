@@ -1,4 +1,12 @@
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
@@ -78,6 +86,12 @@ describe('a line between two installs, through a folder', () => {
       (await ownInstall(a)).words,
     ]);
     expect([ofB.person.name, ofA.person.name]).toEqual(['Runa', 'Anna']);
+    const { accounts } = await a.graphql<{ accounts: object[] }>(
+      '{ accounts { paired joined invitedUntil person { name } } }',
+    );
+    expect(accounts.slice(1)).toEqual([
+      { paired: true, joined: false, invitedUntil: null, person: { name: 'Runa' } },
+    ]);
   });
 
   it('is refused an own code, half a code, a name that somebody has, and a folder that cannot be used', async () => {
@@ -114,6 +128,8 @@ describe('a line between two installs, through a folder', () => {
     expect(sent).toMatchObject({ problem: null, lineCode: null });
     expect(sent?.sentAt).not.toBeNull();
     const [name] = written(ofA.id);
+    // On a shared disk the partner's program runs as another user.
+    expect(statSync(join(folder, name!)).mode & 0o044).toBe(0o044);
     const bytes = readFileSync(join(folder, name!));
     expect(bytes.toString('latin1')).toMatch(/^age-encryption\.org\/v1/);
     expect(bytes.includes('secret')).toBe(false);

@@ -60,6 +60,10 @@ describe('a club on one server', () => {
     await settleAt(keeper, address(`/lines/${ids['kept']}`));
     for (const name of ['Correct', 'Share with a partner'])
       await keeper.getByRole('button', { name }).waitFor();
+    // What is the house's is not offered to them.
+    expect(await keeper.getByRole('link', { name: 'Share a line' }).count()).toBe(0);
+    await settleAt(keeper, address('/traits'));
+    expect(await keeper.getByRole('button', { name: 'New trait' }).count()).toBe(0);
     await settleAt(keeper, address('/lines'));
     await keeper.getByText('Line SOL').first().waitFor();
     expect(await keeper.getByText('Line HOUSE').count()).toBe(0);

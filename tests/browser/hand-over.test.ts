@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { daysAgo } from '../clock.js';
 import { newRecords } from '../new-records.js';
 import { fillPassword, startRecords } from './first-start.js';
+import { downloaded } from './harness.js';
 import { settleAt } from './looking.js';
 import { faultsAsWide, openTwo, type TwoPeople } from './two-people.js';
 
@@ -101,6 +102,30 @@ describe('fish from hand to hand', () => {
     await owner.getByText(/came back on/).waitFor();
     await settleAt(partner, address('/hand-overs'));
     await partner.getByText(/came back on/).waitFor();
+  });
+
+  it('lets the partner take their data along and erase it; the pedigree stays under a pseudonym', async () => {
+    await settleAt(partner, address('/people'));
+    const taken = partner.waitForEvent('download');
+    await partner.getByRole('link', { name: 'Take all of it out' }).click();
+    expect((await downloaded(await taken)).subarray(0, 2).toString()).toBe('PK');
+    await partner.getByRole('button', { name: 'Erase my data' }).click();
+    const sheet = partner.getByRole('dialog');
+    await sheet.getByText(/under the name “Keeper 1”/).waitFor();
+    expect(await faultsAsWide(partner)).toEqual([]);
+    await sheet.getByLabel(/^Your name/).fill('Runa');
+    await sheet.getByLabel(/^Your password/).fill('not this one');
+    await sheet.getByRole('button', { name: 'Erase my data' }).click();
+    await sheet.getByText(/do not go together|not the password/).waitFor();
+    await sheet.getByLabel(/^Your password/).fill('three green snails');
+    await sheet.getByRole('button', { name: 'Erase my data' }).click();
+    await partner.getByRole('button', { name: 'Sign in' }).waitFor();
+    // Nothing of it is left in the browser.
+    expect(await partner.context().cookies()).toEqual([]);
+    expect(await partner.evaluate(() => JSON.stringify(localStorage))).not.toContain('Runa');
+    await settleAt(owner, address(`/fish/${ids['R-01']}`));
+    await owner.getByText('Keeper 1').first().waitFor();
+    expect(await owner.getByRole('main').getByText('Runa').count()).toBe(0);
     expect(two.opened.faults).toEqual([]);
   });
 });

@@ -3,6 +3,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { DataSource, type EntityManager } from 'typeorm';
 import { asSystem } from '../access/acting.js';
+import { seesByGrant } from '../access/actor.js';
 import type { Config } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
@@ -45,6 +46,7 @@ export class AccountsService {
           : { id: signedIn.id, name: signedIn.name, here: signedIn.role === 'owner' },
       role: signedIn?.role ?? null,
       looking: signedIn?.looking ?? false,
+      ofTheHouse: signedIn !== null && !seesByGrant(signedIn.role),
       setUpNeeded: owner === null,
       codeNeeded: owner === null && !loopback,
       demoOffered: loopback && !ownerHasPassword && (owner === null || state.demo),

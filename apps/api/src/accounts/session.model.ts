@@ -35,6 +35,12 @@ export class SessionModel {
   })
   looking: boolean;
 
+  @Field(() => Boolean, {
+    description:
+      'True for the owner and their household: they alone define traits, score sheets and loci, and give and take files of lines.',
+  })
+  ofTheHouse: boolean;
+
   @Field(() => Boolean, { description: 'True while nobody has set a password or opened the demo.' })
   setUpNeeded: boolean;
 

@@ -172,10 +172,20 @@ export const PLANNED_BROOD = graphql(
         sire {
           ...PairFishParts
           disposition
+          mayChange
+          line {
+            id
+            mayBreed
+          }
         }
         dam {
           ...PairFishParts
           disposition
+          mayChange
+          line {
+            id
+            mayBreed
+          }
         }
         inbreeding {
           ...InbreedingParts

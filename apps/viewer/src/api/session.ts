@@ -9,6 +9,7 @@ export const sessionParts = graphql(`
     }
     role
     looking
+    ofTheHouse
     setUpNeeded
     codeNeeded
     demoOffered

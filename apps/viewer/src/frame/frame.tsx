@@ -9,12 +9,13 @@ import { placesFor } from './navigation.js';
 import { LookingStrip } from './looking-strip.js';
 import { useSession } from '../session/session-context.js';
 import { SignOut } from './sign-out.js';
-import { useKeepsRecords } from '../session/may.js';
+import { useKeepsRecords, useOfTheHouse } from '../session/may.js';
 import styles from './frame.module.css';
 
 function Places({ onGo }: { onGo?: () => void }) {
   const keepsRecords = useKeepsRecords();
-  return placesFor(keepsRecords).map((group) => (
+  const ofTheHouse = useOfTheHouse();
+  return placesFor(keepsRecords, ofTheHouse).map((group) => (
     <div key={group.title} className={styles['nav-group']} role="group" aria-label={group.title}>
       <p className={styles['nav-title']} aria-hidden="true">
         {group.title}
@@ -48,7 +49,8 @@ function SessionFoot() {
 
 function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
   const keepsRecords = useKeepsRecords();
-  const inBar = placesFor(keepsRecords)
+  const ofTheHouse = useOfTheHouse();
+  const inBar = placesFor(keepsRecords, ofTheHouse)
     .flatMap((group) => group.places)
     .filter((place) => place.inBar === true);
   return (

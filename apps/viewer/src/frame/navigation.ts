@@ -3,8 +3,8 @@ export interface Place {
   label: string;
   /** In the bar at the bottom of a phone. */
   inBar?: boolean;
-  /** For whoever keeps the records: a partner finds nothing there. */
-  ours?: boolean;
+  /** For whoever keeps records of their own here: a partner finds nothing there. `house`: for the owner and the household. */
+  ours?: boolean | 'house';
 }
 
 export interface PlaceGroup {
@@ -56,7 +56,7 @@ export const placeGroups: readonly PlaceGroup[] = [
     places: [
       { to: '/import', ours: true, label: 'Import' },
       { to: '/export-and-backup', ours: true, label: 'Export and backup' },
-      { to: '/sharing', ours: true, label: 'Share a line' },
+      { to: '/sharing', ours: 'house', label: 'Share a line' },
       { to: '/print', label: 'Labels and cards' },
     ],
   },
@@ -70,9 +70,11 @@ export const placeGroups: readonly PlaceGroup[] = [
   },
 ];
 
-/** Those of somebody who keeps the records, or of a partner. */
-export const placesFor = (keepsRecords: boolean): readonly PlaceGroup[] =>
+/** Those of the house, of somebody else who keeps records here, or of a partner. */
+export const placesFor = (keepsRecords: boolean, ofTheHouse: boolean): readonly PlaceGroup[] =>
   placeGroups.map(({ title, places }) => ({
     title,
-    places: places.filter(({ ours = false }) => keepsRecords || !ours),
+    places: places.filter(
+      ({ ours = false }) => !ours || (keepsRecords && (ours !== 'house' || ofTheHouse)),
+    ),
   }));

@@ -19,6 +19,7 @@ export const inventedSession: Session = {
   person: { id: 'k1', name: 'Owner', here: true },
   role: 'OWNER',
   looking: false,
+  ofTheHouse: true,
   setUpNeeded: false,
   codeNeeded: false,
   demoOffered: true,

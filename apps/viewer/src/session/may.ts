@@ -7,6 +7,9 @@ export const mayChangeAll = (session: Session | null): boolean => session?.role 
 
 export const useKeepsRecords = (): boolean => mayChangeAll(useContext(SessionContext));
 
+/** Whether what is the house's is theirs: traits, sheets, loci, and files of lines. Of a session that a device kept from before, it is. */
+export const useOfTheHouse = (): boolean => useContext(SessionContext)?.ofTheHouse !== false;
+
 /** What the server says of the one record that a page is about; null where it is about none, and the account decides. */
 export const MayChangeContext = createContext<boolean | null>(null);
 

@@ -7,6 +7,7 @@ const session: Session = {
   person,
   role: 'OWNER',
   looking: false,
+  ofTheHouse: true,
   setUpNeeded: false,
   codeNeeded: false,
   demoOffered: false,

@@ -80,7 +80,8 @@ export class FolderFiles {
       await mkdir(this.path, { recursive: false }).catch((error: NodeJS.ErrnoException) => {
         if (error.code !== 'EEXIST') throw error;
       });
-      const file = await open(draft, 'wx', 0o600);
+      // On a disk that both reach, the partner's program may run as another user; what it holds is sealed for them.
+      const file = await open(draft, 'wx', 0o644);
       try {
         await file.writeFile(bytes);
         await file.sync();

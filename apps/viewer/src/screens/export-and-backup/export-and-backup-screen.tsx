@@ -5,15 +5,19 @@ import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
+import { useOfTheHouse } from '../../session/may.js';
+import { useSession } from '../../session/session-context.js';
 import { BackupSection } from '../../panels/backup-section.js';
 import type { Column } from '../../components/data-table.js';
 import type { ResultOf } from '../../api/graphql.js';
 
 export function ExportAndBackupScreen() {
   const read = useRead(LINES, {});
+  const ofTheHouse = useOfTheHouse();
+  const owner = useSession().role === 'OWNER';
   return (
     <Screen title="Export and backup" lead="Your records as files of your own.">
-      <BackupSection />
+      {owner && <BackupSection />}
       <SpreadsheetSection />
       <Section title="One line">
         <Shown read={read} what="the lines">
@@ -25,7 +29,7 @@ export function ExportAndBackupScreen() {
                 caption="Files of each line"
                 rows={lines}
                 rowKey={(line) => line.id}
-                columns={lineFileColumns()}
+                columns={lineFileColumns(ofTheHouse)}
               />
             )
           }
@@ -51,8 +55,11 @@ function SpreadsheetSection() {
   );
 }
 
-function lineFileColumns(): readonly Column<ResultOf<typeof LINES>['lines'][number]>[] {
-  return [
+/** The file for a partner is given by the owner and the household. */
+function lineFileColumns(
+  ofTheHouse: boolean,
+): readonly Column<ResultOf<typeof LINES>['lines'][number]>[] {
+  const columns: readonly Column<ResultOf<typeof LINES>['lines'][number]>[] = [
     { key: 'line', title: 'Line', cell: (line) => `${line.code} · ${line.name}` },
     { key: 'fish', title: 'Fish', number: true, cell: (line) => line.fishCount },
     {
@@ -82,4 +89,5 @@ function lineFileColumns(): readonly Column<ResultOf<typeof LINES>['lines'][numb
       ),
     },
   ];
+  return columns.filter(({ key }) => ofTheHouse || key !== 'json');
 }

@@ -14,15 +14,19 @@ function hatchedText(fish: FishFacts): string | null {
   return `${fish.hatchDate} (${ageToday(fish.hatchDate) ?? ''})`;
 }
 
+/** In place of what is empty for whoever does not keep the record: it may be there, and not be shared with them. */
+const NONE_SHOWN = 'none that is shown to you';
+
 /** By the loan that it is away on, where there is one. */
-function placeText({ place, swimsWith, handOvers }: FishFacts): string {
+function placeText({ place, swimsWith, handOvers, mayChange }: FishFacts): string {
   const standing = handOvers.filter(({ state }) => state === 'MOVED' || state === 'RETURNING');
   const loan = standing.find(({ kind }) => kind === 'LOAN');
   const apart = standing.find(({ quarantineUntil }) => (quarantineUntil ?? '') >= today());
   const quarantine = apart === undefined ? '' : `, in quarantine until ${apart.quarantineUntil}`;
   if (loan !== undefined) return `${loanWords(loan)}${quarantine}`;
   if (place === 'HERE') return `here${quarantine}`;
-  return `${swimsWith === null ? 'not known where' : `with ${swimsWith.name}`}${quarantine}`;
+  const unknown = mayChange ? 'not known where' : 'not known, or not shown to you';
+  return `${swimsWith === null ? unknown : `with ${swimsWith.name}`}${quarantine}`;
 }
 
 function Decided({ fish }: { fish: FishFacts }) {
@@ -66,7 +70,7 @@ export function FishFactsSection({ fish }: { fish: FishFacts }) {
             value: fish.person.here ? `${fish.person.name} (here)` : fish.person.name,
           },
           { name: 'Origin', value: fish.origin },
-          { name: 'Note', value: fish.note },
+          { name: 'Note', value: fish.note ?? (fish.mayChange ? null : NONE_SHOWN) },
         ]}
       />
     </Section>

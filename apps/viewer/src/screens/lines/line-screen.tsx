@@ -13,7 +13,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
-import { MayChangeContext, useMayChange } from '../../session/may.js';
+import { MayChangeContext, useMayChange, useOfTheHouse } from '../../session/may.js';
 import { useSession } from '../../session/session-context.js';
 import { ageToday } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -161,17 +161,22 @@ function LineFactsSection({ line }: { line: LineFacts }) {
 }
 
 function ShareSection({ lineId }: { lineId: string }) {
+  const ofTheHouse = useOfTheHouse();
   return (
     <Section title="Share and export">
-      <p className="lw-words">
-        The line’s file carries its fish, the ancestors they need, its spawns and scores. A partner
-        takes it in under “Share a line”; nothing of theirs is overwritten. What the line is for,
-        its plan and its rounds are yours and are not in it.
-      </p>
+      {ofTheHouse && (
+        <p className="lw-words">
+          The line’s file carries its fish, the ancestors they need, its spawns and scores. A
+          partner takes it in under “Share a line”; nothing of theirs is overwritten. What the line
+          is for, its plan and its rounds are yours and are not in it.
+        </p>
+      )}
       <div className="lw-form-buttons">
-        <a href={`/export/line/${lineId}.zip?photos=yes`} download>
-          Download the line’s file
-        </a>
+        {ofTheHouse && (
+          <a href={`/export/line/${lineId}.zip?photos=yes`} download>
+            Download the line’s file
+          </a>
+        )}
         <a href={`/export/pedigree.csv?line=${lineId}`} download>
           Download as CSV
         </a>

@@ -6,6 +6,7 @@ import { useRead } from '../../api/use-read.js';
 import { type Column, DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
 import { Screen } from '../../components/screen.js';
+import { useOfTheHouse } from '../../session/may.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { foundLoci, type LociWanted } from './found-loci.js';
@@ -18,6 +19,7 @@ import styles from './loci-screen.module.css';
 
 /** The catalogue of loci: what is known of each, how well, and from where. */
 export function LociScreen() {
+  const ofTheHouse = useOfTheHouse();
   const read = useRead(LOCI, {});
   const [wanted, setWanted] = useState<LociWanted>({ text: '', confidence: '' });
   const [defining, setDefining] = useState(false);
@@ -27,7 +29,7 @@ export function LociScreen() {
       lead="What is known about each locus, how sure it is, and where it comes from."
       actions={
         <>
-          <Button onClick={() => setDefining(true)}>Define a locus</Button>
+          {ofTheHouse && <Button onClick={() => setDefining(true)}>Define a locus</Button>}
           <Link to="/crosses">Crosses</Link>
           <Link to="/inheritance">How a look is inherited</Link>
           <Link to="/contradictions">Contradictions</Link>

@@ -17,6 +17,7 @@ import { SeverityCounts } from '../../components/severity-mark.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
 import { PedigreeDrawing } from '../../drawings/index.js';
+import { MayChangeContext } from '../../session/may.js';
 import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -42,11 +43,17 @@ export function PairScreen() {
   return (
     <Shown read={read} what="the pair">
       {({ plannedBrood }) => (
-        <Pair key={`${sireId} ${damId}`} brood={plannedBrood} input={choice} />
+        <MayChangeContext value={mayPair(plannedBrood)}>
+          <Pair key={`${sireId} ${damId}`} brood={plannedBrood} input={choice} />
+        </MayChangeContext>
       )}
     </Shown>
   );
 }
+
+/** Fish of lines that whoever is signed in may breed with, and fish of their own. */
+const mayPair = ({ sire, dam }: PlannedBrood): boolean =>
+  [sire, dam].every(({ mayChange, line }) => mayChange || line?.mayBreed === true);
 
 function Pair({ brood, input }: { brood: PlannedBrood; input: PairChoiceInput | null }) {
   const { sire, dam, inbreedingCoefficient, warnings, reasons, mainAncestors } = brood;

@@ -1,4 +1,4 @@
-import { PEOPLE } from '../../api/people.js';
+import { ACCOUNTS, PEOPLE } from '../../api/people.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
@@ -44,23 +44,30 @@ export function PeopleScreen() {
   );
 }
 
+/** Everybody whose name a record may bear; the owner, who has those with an account above, reads of the others alone. */
 function OnRecordSection() {
+  const { role, person } = useSession();
   const read = useRead(PEOPLE, {});
+  const accounts = useRead(ACCOUNTS, {}, { pause: role !== 'OWNER' }).data?.accounts ?? [];
+  const signsIn = (id: string): boolean => accounts.some((account) => account.person.id === id);
   return (
     <Section title="On record">
       <Shown read={read} what="the people">
         {({ people }) => (
           <DataTable
             caption="People on record"
-            rows={people}
+            rows={people.filter(({ id, here }) => here || !signsIn(id))}
             rowKey={(person) => person.id}
             columns={[
               { key: 'name', title: 'Name', cell: (person) => person.name },
               {
                 key: 'here',
                 title: 'Their records',
-                cell: (person) =>
-                  person.here ? 'these: the owner' : 'elsewhere, or came in with a shared line',
+                cell: ({ id, here }) => {
+                  if (here) return 'these: the owner';
+                  if (role === 'OWNER') return 'elsewhere, or came in with a shared line';
+                  return id === person?.id ? 'you' : 'somebody else on record';
+                },
               },
             ]}
           />

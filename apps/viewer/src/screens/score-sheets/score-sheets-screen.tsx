@@ -13,6 +13,7 @@ import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
+import { useOfTheHouse } from '../../session/may.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { windowText } from '../../wording/sheet-words.js';
@@ -23,6 +24,7 @@ import type { ResultOf } from '../../api/graphql.js';
 
 /** The person's score sheets, and ways to begin one. */
 export function ScoreSheetsScreen() {
+  const ofTheHouse = useOfTheHouse();
   const read = useRead(SCORE_SHEETS, {});
   const [open, setOpen] = useState<'new' | 'start' | null>(null);
   const navigate = useNavigate();
@@ -32,12 +34,14 @@ export function ScoreSheetsScreen() {
       title="Score sheets"
       lead="Traits and faults scored together. You set the weights and points."
       actions={
-        <>
-          <Button className="lw-primary" onClick={() => setOpen('new')}>
-            New sheet
-          </Button>
-          <Button onClick={() => setOpen('start')}>Start from…</Button>
-        </>
+        ofTheHouse && (
+          <>
+            <Button className="lw-primary" onClick={() => setOpen('new')}>
+              New sheet
+            </Button>
+            <Button onClick={() => setOpen('start')}>Start from…</Button>
+          </>
+        )
       }
     >
       <Shown read={read} what="the score sheets">

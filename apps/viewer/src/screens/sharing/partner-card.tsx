@@ -235,7 +235,7 @@ function Lines({ partner, onChanged }: PartnerCardProps) {
           { key: 'read', title: 'Last taken in', cell: ({ readAt }) => moment(readAt) },
           {
             key: 'state',
-            title: 'What waits',
+            title: 'How it stands',
             cell: (one) =>
               one.line === null && one.problem === null ? (
                 <Button

@@ -5,6 +5,7 @@ import { TRAITS, WITHDRAW_TRAIT, type Trait } from '../../api/traits.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Screen } from '../../components/screen.js';
+import { useOfTheHouse } from '../../session/may.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
@@ -23,6 +24,7 @@ function scoringAge({ fromAgeDays, toAgeDays }: Trait): string {
 }
 
 export function TraitsScreen() {
+  const ofTheHouse = useOfTheHouse();
   const read = useRead(TRAITS, {});
   const [sheet, setSheet] = useState<OpenSheet>(null);
   const close = () => setSheet(null);
@@ -31,9 +33,11 @@ export function TraitsScreen() {
       title="Traits"
       lead="What you score, and how."
       actions={
-        <Button className="lw-primary" onClick={() => setSheet({ kind: 'new' })}>
-          New trait
-        </Button>
+        ofTheHouse && (
+          <Button className="lw-primary" onClick={() => setSheet({ kind: 'new' })}>
+            New trait
+          </Button>
+        )
       }
     >
       <Shown read={read} what="the traits">
