@@ -81,6 +81,15 @@ describe('a fish from one install to another, through the folder', () => {
     );
     return answer.errors?.[0]?.message ?? answer.data?.acceptFish[0]?.state ?? '';
   };
+  const nameGiven = async (name: string): Promise<void> => {
+    const { fish: one } = await b.graphql<{ fish: { revision: number } }>(
+      'query ($id: ID!) { fish(id: $id) { revision } }',
+      { id: ids['GIVEN'] },
+    );
+    await b.graphql('mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }', {
+      input: { id: ids['GIVEN'], revision: one.revision, name },
+    });
+  };
   const ended = (api: RunningApi, mutation: string, id: string) =>
     api.graphql(`mutation ($input: LoanReturnInput!) { ${mutation}(input: $input) { id } }`, {
       input: { id, as: 'CAME_BACK', on: today() },
@@ -111,13 +120,7 @@ describe('a fish from one install to another, through the folder', () => {
   });
 
   it('is the receiver’s record from then on: what they change comes back to the giver', async () => {
-    const { fish: one } = await b.graphql<{ fish: { revision: number } }>(
-      'query ($id: ID!) { fish(id: $id) { revision } }',
-      { id: ids['GIVEN'] },
-    );
-    await b.graphql('mutation ($input: CorrectFishInput!) { correctFish(input: $input) { id } }', {
-      input: { id: ids['GIVEN'], revision: one.revision, name: 'Ember' },
-    });
+    await nameGiven('Ember');
     await bothWays();
     const { fish: seen } = await a.graphql<{ fish: { name: string } }>(
       'query ($id: ID!) { fish(id: $id) { name } }',
@@ -184,6 +187,24 @@ describe('a fish from one install to another, through the folder', () => {
     expect(await accept('SAME', { tags: [{ id, tag: 'SAME-R' }] })).toBe('AGREED');
     await bothWays();
     for (const api of [a, b]) expect((await fish(api, 'SAME')).tag).toBe('SAME-R');
+  });
+
+  it('does not go to the other side by their word of a loan that never was', async () => {
+    const theirs = await recordsOf(b);
+    await theirs.query(
+      `INSERT INTO hand_over (id, group_id, fish_id, from_id, to_id, to_name, kind, offered_on, back_on, tag, sex, answer,
+         answered_on, moved_on, turn, ended_on, ended_as, applied)
+       VALUES (gen_random_uuid(), gen_random_uuid(), $1, $2, $3, 'Anna', 'loan', $4, $4, 'STAYS', 'male', 'accepted', $4, $4, 1, $4, 'came_back', true)`,
+      [ids['STAYS'], ofB.person.id, ofA.person.id, today()],
+    );
+    // A line goes out again once something of it was changed by the program.
+    await nameGiven('Ash');
+    await bothWays();
+    expect(await handOver(a, 'STAYS')).toMatchObject({ state: 'ENDED', side: 'RECEIVER' });
+    expect((await fish(a, 'STAYS')).place).toBe('HERE');
+    await theirs.query('DELETE FROM hand_over WHERE ended_as = $1 AND from_id = $2', [
+      ...['came_back', ofB.person.id],
+    ]);
   });
 
   it('is not moved by what the other side may not say, nor by an older file that comes again', async () => {

@@ -15,8 +15,9 @@ const isTheirs = ({ record, local, outcome, changes }: SharePlanItem, person: st
   const fields = changes.map(({ field }) => field);
   if (local['fromId'] === person) return fields.every((field) => !OF_RECEIVER.has(field));
   if (local['toId'] !== person) return false;
-  // Whoever got a fish says as well that it went on.
-  const wentOn = record['endedAs'] === 'handed_on';
+  // Whoever got a fish for good says as well that it went on; that a loan is over, the lender alone.
+  const gotIt = local['kind'] !== 'loan' && local['movedOn'] !== null;
+  const wentOn = gotIt && record['endedAs'] === 'handed_on';
   return fields.every(
     (field) => OF_RECEIVER.has(field) || (wentOn && (field === 'endedAs' || field === 'endedOn')),
   );

@@ -75,6 +75,8 @@ const bringBack = async (
 ): Promise<boolean> => {
   if (row.kind !== 'loan' || row.endedAs !== 'came_back') return false;
   const fish = await records.lock(m, fishRecord, row.fishId);
+  // A lent fish stays the lender's record: no other goes anywhere by their word.
+  if (fish.personId !== row.fromId) return false;
   if (fish.swimsWithId !== row.toId || fish.withdrawnAt !== null) return false;
   const swimsWithId = row.fromId;
   const doing = 'came back from a loan';
