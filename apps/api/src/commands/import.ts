@@ -6,6 +6,7 @@ import { ImportsService } from '../import-and-export/imports.service.js';
 import type { ImportNote, ImportProblem } from '../import-and-export/import-problem.js';
 import { RequestError } from '../errors/request-error.js';
 import { runImport } from '../import-and-export/import-in-thread.js';
+import { readSheets } from '../import-and-export/read-sheets.js';
 import { CommandError } from './owner.js';
 import { progressLine } from './progress-line.js';
 import { runJob } from './run.js';
@@ -14,10 +15,20 @@ const readText = async (file: string): Promise<FileText> => {
   const bytes = await readFile(file).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT')
       throw new CommandError(`There is no file ${file}: give its path from where you stand.`);
-    if (error.code === 'EISDIR') throw new CommandError(`${file} is a folder: give a CSV file.`);
+    if (error.code === 'EISDIR') throw new CommandError(`${file} is a folder: give a file.`);
     throw error;
   });
+  if (bytes[0] === 0x50 && bytes[1] === 0x4b) return sheetText(file, bytes);
   return fileText(bytes, (part, encoding) => new TextDecoder(encoding).decode(part));
+};
+
+/** Of a workbook the longest sheet, which is said. */
+const sheetText = async (file: string, bytes: Uint8Array): Promise<FileText> => {
+  const sheets = await readSheets(bytes);
+  const sheet = sheets.reduce((longest, one) => (one.rows > longest.rows ? one : longest));
+  process.stderr.write(`${file}: the sheet "${sheet.name}" is read.\n`);
+  for (const note of sheet.notes) process.stderr.write(`${note}\n`);
+  return { text: sheet.text, encoding: 'UTF-8' };
 };
 
 const listProblems = (problems: readonly ImportProblem[]): void => {

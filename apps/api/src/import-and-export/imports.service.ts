@@ -14,7 +14,7 @@ import { doImport } from './do-import.js';
 import { runImport } from './import-in-thread.js';
 import type { ImportAnswer, ImportCounts, ImportTask } from './import-task.js';
 import { loadStock } from './load-stock.js';
-import { planImport } from './plan-import.js';
+import { MOST_ROUNDS, planImport } from './plan-import.js';
 
 export interface PedigreeFile {
   readonly fileName: string;
@@ -70,7 +70,9 @@ export class ImportsService {
   }
 
   private work(task: ImportTask, signal?: AbortSignal): Promise<ImportAnswer> {
-    if (task.text.length <= MOST_ON_THE_LOOP) return doImport(this.dataSource, task, {});
+    // Each round of answers checks the file again.
+    const rounds = (task.repairs?.answers.length ?? 0) === 0 ? 1 : MOST_ROUNDS + 1;
+    if (task.text.length * rounds <= MOST_ON_THE_LOOP) return doImport(this.dataSource, task, {});
     return inTurn(() => runImport(this.dataSource, task, signal === undefined ? {} : { signal }));
   }
 

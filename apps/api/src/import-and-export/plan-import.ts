@@ -316,7 +316,7 @@ const planOnce = (
 };
 
 /** Answers bring up other faults, an emptied cell or an added parent, and those have answers too; more rounds change nothing. */
-const MOST_ROUNDS = 5;
+export const MOST_ROUNDS = 5;
 
 /**
  * Reads and checks a table and works out all that its import would write, after what was decided about it was done to it.

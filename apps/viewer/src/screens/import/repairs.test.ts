@@ -39,7 +39,7 @@ it('says what was decided, and takes each of it back by itself', () => {
     withAnswer(decided, { code: 'IMPORT_ROW_LENGTH', column: null }, 'LEAVE_OUT'),
   );
   expect(list.map(({ words }) => words)).toEqual([
-    'Rows: 0 rows not imported',
+    'Rows: none not imported',
     'sex: “boy” is read as “male”',
     'Line 7, tag: “R-9”',
     'Line 9 is not imported',

@@ -70,11 +70,14 @@ export interface Decided {
   undone: ImportRepairs;
 }
 
+/** "none", "12": what an answer taken over from an earlier file found in this one may be nothing. */
+const found = (count: number): string => (count === 0 ? 'none' : String(count));
+
 const answerWords: Record<ImportRepairAnswer, (column: string, count: number) => string> = {
-  EMPTY: (column, count) => `${column}: ${count} counted as empty`,
-  LEAVE_OUT: (column, count) => `${column}: ${count} rows not imported`,
-  OFFER: (column, count) => `${column}: ${count} read as what was most likely meant`,
-  ADD: (column, count) => `${column}: ${count} parents recorded with their tag only`,
+  EMPTY: (column, count) => `${column}: ${found(count)} counted as empty`,
+  LEAVE_OUT: (column, count) => `${column}: ${found(count)} not imported`,
+  OFFER: (column, count) => `${column}: ${found(count)} read as what was most likely meant`,
+  ADD: (column, count) => `${column}: ${found(count)} recorded with a tag only`,
   NOTE: (column) => `${column}: names of people not on record go into the note`,
 };
 
