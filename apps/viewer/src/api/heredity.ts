@@ -11,6 +11,11 @@ export const crossClassParts = graphql(`
       weight
       fraction
     }
+    parts {
+      locusIds
+      hidden
+      phenotype
+    }
     genotypes {
       genotype
       fraction
@@ -26,11 +31,6 @@ export const crossParts = graphql(
       assumed
       classes {
         ...CrossClassParts
-        parts {
-          locusIds
-          hidden
-          phenotype
-        }
       }
       notComputed {
         name

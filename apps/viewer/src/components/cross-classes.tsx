@@ -1,16 +1,14 @@
 import type { Cross } from '../api/heredity.js';
+import { DrawnFish, notDrawn, showsOf } from '../drawings/index.js';
 import { percent, plainNumber } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import type { Column } from './data-table.js';
+import styles from './cross-classes.module.css';
 
-type ShownClass = Omit<Cross['classes'][number], 'parts'>;
-
-interface ShownCross extends Omit<Cross, 'classes'> {
-  classes: readonly ShownClass[];
-}
+type ShownClass = Cross['classes'][number];
 
 /** The classes expected of a cross: exact fraction, chance, count in a brood, and how many fry to raise to see one. */
-export function CrossClasses({ cross }: { cross: ShownCross }) {
+export function CrossClasses({ cross }: { cross: Cross }) {
   return (
     <>
       {cross.classes.length === 0 ? (
@@ -26,6 +24,7 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
           columns={classColumns(cross)}
         />
       )}
+      <HowDrawn cross={cross} />
       {cross.classes.length > 0 && (
         <p className="lw-quiet">Every fry raised needs a home: a rare class may not be worth it.</p>
       )}
@@ -44,7 +43,19 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
   );
 }
 
-function NotComputed({ cross }: { cross: ShownCross }) {
+/** A drawing shows no more than the class says, and not all of that. */
+function HowDrawn({ cross: { classes } }: { cross: Cross }) {
+  if (classes.length === 0) return null;
+  const left = new Set(classes.flatMap(({ parts }) => notDrawn(showsOf(parts))));
+  return (
+    <p className="lw-quiet">
+      The drawings show the class and nothing else: what it does not say is drawn plain
+      {left.size > 0 && `, and ${[...left].join(', ')} has no drawing`}.
+    </p>
+  );
+}
+
+function NotComputed({ cross }: { cross: Cross }) {
   return (
     cross.notComputed.length > 0 && (
       <>
@@ -61,9 +72,18 @@ function NotComputed({ cross }: { cross: ShownCross }) {
   );
 }
 
-function classColumns(cross: ShownCross): readonly Column<ShownClass>[] {
+function classColumns(cross: Cross): readonly Column<ShownClass>[] {
   return [
-    { key: 'class', title: 'Class', cell: (each) => each.phenotype },
+    {
+      key: 'class',
+      title: 'Class',
+      cell: (each) => (
+        <span className={styles['class']}>
+          <DrawnFish shows={showsOf(each.parts)} words={null} />
+          <span>{each.phenotype}</span>
+        </span>
+      ),
+    },
     { key: 'fraction', title: 'Fraction', number: true, cell: (each) => each.fraction },
     {
       key: 'chance',

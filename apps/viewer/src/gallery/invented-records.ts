@@ -106,7 +106,10 @@ const aClass = (phenotype: string, fraction: string, probability: number, fry: n
   fryForOne95: fry,
   shares: [{ weight: 1, fraction }],
   genotypes: [],
-  parts: [],
+  parts: [
+    { locusIds: ['bl'], phenotype, hidden: false },
+    { locusIds: ['spotted'], phenotype: 'spotted', hidden: false },
+  ],
 });
 
 export const aCross: Cross = {

@@ -1,6 +1,7 @@
 import { seededChance } from '@linewright/pedigree';
 import { DAY } from '@linewright/care';
 import type { ReactNode } from 'react';
+import { DrawnFishStage } from './drawn-fish-stage.js';
 import {
   CareTimeline,
   ForecastFan,
@@ -162,6 +163,7 @@ export const chartStages: Readonly<Record<string, () => ReactNode>> = {
   ),
   timeline: careTimeline,
   fan: forecastFan,
+  drawnFish: () => <DrawnFishStage />,
   outcross: () => (
     <OutcrossSteps
       title="Spread, mean of the young"

@@ -22,6 +22,7 @@ import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { ageText, today } from '../../wording/figures.js';
+import { LookDrawn, SeenDrawn } from './seen-drawn.js';
 
 /** What was seen on the fish at each locus: the evidence that carrier probabilities start from. */
 export function SeenSection({ fish }: { fish: FishFacts }) {
@@ -39,7 +40,7 @@ export function SeenSection({ fish }: { fish: FishFacts }) {
         </Button>
       }
     >
-      <SeenList read={read} nameOf={nameOf} setWithdrawing={setWithdrawing} />
+      <SeenList sex={fish.sex} read={read} nameOf={nameOf} setWithdrawing={setWithdrawing} />
       <Sheet
         title={`Appearance of ${fish.tag}`}
         opened={recording}
@@ -67,10 +68,12 @@ interface SeenTableProps {
 }
 
 function SeenList({
+  sex,
   read,
   nameOf,
   setWithdrawing,
 }: {
+  sex: FishFacts['sex'];
   read: Read<{ fish: { id: string; phenotypesSeen: SeenPhenotype[] } }>;
   nameOf: (id: string) => string;
   setWithdrawing: Dispatch<SetStateAction<SeenPhenotype | null>>;
@@ -83,7 +86,10 @@ function SeenList({
             Nothing recorded. What a fish shows also tells about its parents and its young.
           </Empty>
         ) : (
-          <SeenTable rows={phenotypesSeen} nameOf={nameOf} onWithdraw={setWithdrawing} />
+          <>
+            <SeenDrawn sex={sex} seen={phenotypesSeen} nameOf={nameOf} />
+            <SeenTable rows={phenotypesSeen} nameOf={nameOf} onWithdraw={setWithdrawing} />
+          </>
         )
       }
     </Shown>
@@ -208,6 +214,7 @@ function SeenFields({ loci, locus }: SeenFieldsProps) {
         />
         <DateField name="seenOn" label="Seen on" required />
       </FieldRow>
+      <LookDrawn locus={locus} />
     </>
   );
 }

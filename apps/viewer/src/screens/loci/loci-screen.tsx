@@ -9,6 +9,7 @@ import { Screen } from '../../components/screen.js';
 import { useOfTheHouse } from '../../session/may.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
+import { DrawnFish, notDrawn, showsOf } from '../../drawings/index.js';
 import { foundLoci, type LociWanted } from './found-loci.js';
 import { OwnLocusActions } from './own-locus-actions.js';
 import { OwnLocusForm } from './own-locus-form.js';
@@ -147,7 +148,7 @@ function LocusFacts({ locus }: { locus: KnownLocus }) {
             caption={`Appearance by genotype: ${locus.name}`}
             rows={locus.phenotypes}
             rowKey={({ genotype }) => genotype}
-            columns={lookColumns}
+            columns={lookColumns(locus.id)}
           />
         )}
         <LocusSources locus={locus} />
@@ -156,14 +157,29 @@ function LocusFacts({ locus }: { locus: KnownLocus }) {
   );
 }
 
-const lookColumns: readonly Column<KnownLocus['phenotypes'][number]>[] = [
+const lookColumns = (locusId: string): readonly Column<KnownLocus['phenotypes'][number]>[] => [
   {
     key: 'genotype',
     title: 'Genotype',
     cell: ({ genotype }) => <span className="lw-symbol">{genotype}</span>,
   },
-  { key: 'look', title: 'Appearance', cell: ({ phenotype }) => phenotype },
+  {
+    key: 'look',
+    title: 'Appearance',
+    cell: ({ phenotype }) => <DrawnLook locusId={locusId} phenotype={phenotype} />,
+  },
 ];
+
+/** What a genotype looks like, with a drawing where there is one. */
+function DrawnLook({ locusId, phenotype }: { locusId: string; phenotype: string }) {
+  const shows = showsOf([{ locusIds: [locusId], phenotype }]);
+  return (
+    <span className={styles['look']}>
+      {notDrawn(shows).length === 0 && <DrawnFish shows={shows} words={null} />}
+      <span>{phenotype}</span>
+    </span>
+  );
+}
 
 function LocusSources({ locus }: { locus: KnownLocus }) {
   if (locus.own) return <p className="lw-quiet">Source: your own definition.</p>;
