@@ -50,7 +50,7 @@ export function fishLayers(look: FishLook, fine: boolean): Layer[] {
   return [
     ...finLayers(form, look, fine),
     ...bodyLayers(form, look, fine),
-    ...faceLayers(form, look),
+    ...faceLayers(form, look, fine),
   ];
 }
 
@@ -126,7 +126,7 @@ function bodyLayers(form: FishForm, look: FishLook, fine: boolean): Layer[] {
   return layers.filter((layer) => layer !== false) as Layer[];
 }
 
-function faceLayers(form: FishForm, look: FishLook): Layer[] {
+function faceLayers(form: FishForm, look: FishLook, fine: boolean): Layer[] {
   const dot = (r: number): string => `M36 ${56 - r}a${r} ${r} 0 1 0 0.1 0Z`;
   return [
     {
@@ -135,9 +135,13 @@ function faceLayers(form: FishForm, look: FishLook): Layer[] {
       fill: isPale(look) ? BARE : redOf(look),
       opacity: 0.55,
     },
-    { part: 'edge of the pectoral fin', d: form.pectoral, ...EDGE },
-    { part: 'gill cover', d: form.gill, ...EDGE },
-    { part: 'mouth', d: form.mouth, ...EDGE },
+    ...(fine
+      ? [
+          { part: 'edge of the pectoral fin', d: form.pectoral, ...EDGE },
+          { part: 'gill cover', d: form.gill, ...EDGE },
+          { part: 'mouth', d: form.mouth, ...EDGE },
+        ]
+      : []),
     { part: 'eye', d: dot(4), fill: look.ground === 'albino' ? '#d9343a' : '#e9dfc9', opacity: 1 },
     {
       part: 'pupil',

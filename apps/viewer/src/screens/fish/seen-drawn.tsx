@@ -4,6 +4,7 @@ import type { FishFacts } from '../../api/fish.js';
 import type { LocusChoice } from '../../api/heredity.js';
 import { DrawnFish, notDrawn, type Shows } from '../../drawings/index.js';
 import { latestLooks } from './latest-looks.js';
+import styles from './seen-drawn.module.css';
 
 interface SeenDrawnProps {
   sex: FishFacts['sex'];
@@ -18,7 +19,7 @@ export function SeenDrawn({ sex, seen, nameOf }: SeenDrawnProps) {
   const left = notDrawn(shows).map(nameOf);
   if (looks.length === left.length) return null;
   return (
-    <figure>
+    <figure className={styles['drawn']}>
       <DrawnFish
         size="large"
         shows={shows}
