@@ -94,7 +94,7 @@ export function fishLook(shows: Shows, { sex, spread }: KnownBeside = {}): FishL
   return {
     ...PLAIN,
     ...(sex !== undefined && { sex }),
-    ...Object.assign({}, ...changes),
+    ...(Object.assign({}, ...changes) as Change),
     ...(spread !== undefined && spread > 0 && { spread: Math.min(spread, 240) }),
   };
 }
