@@ -5,6 +5,8 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 export const SECONDS: Readonly<Record<string, number>> = {
   'tests/api/hostile-sizes.test.ts': 240,
   'tests/faults/exchange.test.ts': 190,
+  'tests/api/access-matrix.test.ts': 75,
+  'tests/api/exchange-schedule.test.ts': 75,
   'tests/browser/heredity.test.ts': 145,
   'tests/browser/bench.test.ts': 110,
   'tests/browser/demo-screens.test.ts': 105,

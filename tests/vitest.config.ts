@@ -33,7 +33,7 @@ export default defineConfig({
   environments: { __vitest__: { resolve: { conditions: ['linewright-source'] } } },
   test: {
     // Most of a test of a server or a browser is waiting.
-    maxWorkers: Math.max(5, availableParallelism()),
+    maxWorkers: Math.max(6, availableParallelism()),
     sequence: { sequencer: LongestFirst },
     // `npm run asserts` counts how often each test asserts.
     setupFiles: process.env['COUNT_ASSERTS'] === undefined ? [] : ['tests/asserts/count.ts'],
