@@ -322,6 +322,24 @@ describe('what whoever asks may do with a record', () => {
     ]);
   });
 
+  it('is told of planned pairs: of their own, and not of the owner’s', async () => {
+    await grant('BREED');
+    const pair = {
+      ...{ sireId: ids['sire'] ?? '', damId: ids['dam'] ?? '' },
+      ...{ plannedOn: daysAgo(1), confirmed: true },
+    };
+    const make = newRecords(api);
+    const damId = await make.createFish({ tag: 'DAM-2', sex: 'FEMALE', lineId: ids['line'] ?? '' });
+    const owners = await make.planPairing({ ...pair, damId });
+    const own = await madeBy(partner).planPairing(pair);
+    interface Pairings {
+      readonly pairings: { id: string; mayChange: boolean }[];
+    }
+    const { data } = await partner.send<Pairings>('{ pairings { id mayChange } }');
+    const told = new Map(data?.pairings.map(({ id, mayChange }) => [id, mayChange]));
+    expect([told.get(owners), told.get(own)]).toEqual([false, true]);
+  });
+
   it('is told of traits and score sheets, which are the owner’s', async () => {
     await grant('BREED', { scores: true });
     const traits = '{ traits { mayChange } }';

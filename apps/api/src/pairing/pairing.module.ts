@@ -1,5 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccountsModule } from '../accounts/accounts.module.js';
+import { changeOf } from '../shapes/change.resolver.js';
+import { pairingRecord } from '../stock/record-types.js';
 import { StockModule } from '../stock/stock.module.js';
 import { KinshipModule } from '../kinship/kinship.module.js';
 import { LociModule } from '../loci/loci.module.js';
@@ -7,6 +9,7 @@ import { SpawnsModule } from '../spawns/spawns.module.js';
 import { JobsModule } from '../jobs/jobs.module.js';
 import { MakersService } from './makers.service.js';
 import { PairingsService } from './pairings.service.js';
+import { PairingModel } from './pairing.model.js';
 import { PairingResolver } from './pairing.resolver.js';
 import { JudgingService } from './judging.service.js';
 import { CarriersModule } from '../carriers/carriers.module.js';
@@ -36,6 +39,7 @@ import { PairObstaclesLoader } from './pair-obstacles.loader.js';
     PairingsService,
     MakersService,
     PairingResolver,
+    changeOf(PairingModel, pairingRecord.target),
     WorthBasisService,
     ErrorsTogetherService,
     ValuesAhead,

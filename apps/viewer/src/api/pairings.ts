@@ -12,6 +12,7 @@ export const PAIRINGS = graphql(`
       reason
       note
       revision
+      mayChange
       inbreedingCoefficient
       inbreedingBasis
       withdrawn {

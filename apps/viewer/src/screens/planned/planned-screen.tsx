@@ -147,7 +147,7 @@ function PairingActions({ pairing, onOpen }: PairingActionsProps) {
   const navigate = useNavigate();
   return (
     <span className="lw-actions">
-      {pairing.state !== 'DROPPED' && (
+      {pairing.mayChange && pairing.state !== 'DROPPED' && (
         <Button
           size="xs"
           aria-label={`Record spawn of ${pairWords(pairing)}`}
@@ -163,7 +163,7 @@ function PairingActions({ pairing, onOpen }: PairingActionsProps) {
       >
         Open
       </Button>
-      {pairing.state === 'PLANNED' && (
+      {pairing.mayChange && pairing.state === 'PLANNED' && (
         <Button
           size="xs"
           aria-label={`Drop ${pairWords(pairing)}`}
