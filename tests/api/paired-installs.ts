@@ -88,10 +88,11 @@ export const grant = (api: Asked, personId: string, lineId: string, more: object
 export const pairUp = async (
   a: Asked,
   b: Asked,
+  nameOfB = 'Runa',
 ): Promise<{ folder: string; ofB: Partner; ofA: Partner }> => {
   const folder = mkdtempSync(join(tmpdir(), 'linewright-exchange-'));
   const [ownA, ownB] = [await ownInstall(a), await ownInstall(b)];
-  const ofB = await pair(a, ownB.code, 'Runa');
+  const ofB = await pair(a, ownB.code, nameOfB);
   const ofA = await pair(b, ownA.code, 'Anna');
   for (const [api, of] of [
     [a, ofB],

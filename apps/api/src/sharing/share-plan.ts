@@ -140,15 +140,21 @@ export type Met = Pick<SharePlanItem, 'record' | 'outcome' | 'met' | 'apart'>;
 
 /**
  * What becomes of an incoming record whose versions are told beside the one recorded here. Parts changed on one side only meet without
- * a question; of those changed on both, ours is shown until a person decides. A record never changes its person by a file.
+ * a question; of those changed on both, ours is shown until a person decides. A record never changes its person by a file, but where
+ * whoever sends it may say so.
  */
-export const meeting = (kind: SharedKind, ours: Side | null, theirs: Side): Met => {
+export const meeting = (
+  kind: SharedKind,
+  ours: Side | null,
+  theirs: Side,
+  mayPass = false,
+): Met => {
   if (ours === null)
     return {
       ...{ record: theirs.record, outcome: 'added', met: theirs.state },
       apart: unsettledOf(theirs.state),
     };
-  if (theirs.record['personId'] !== ours.record['personId'])
+  if (theirs.record['personId'] !== ours.record['personId'] && !mayPass)
     return { record: theirs.record, outcome: 'conflict', met: null, apart: [] };
   const met = mergeRecords(ours.state, theirs.state);
   const before = textsOf(kind, ours.record);

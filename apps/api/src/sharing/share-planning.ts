@@ -13,6 +13,7 @@ import {
   tableOf,
 } from './share-fields.js';
 import { contentHash, type ShareFile, STAMPED_VERSION } from './share-file.js';
+import { fishPassedBy, type MayPass } from './fish-passed.js';
 import type { SharedRecord } from './share-record.js';
 import { labeller } from './share-labels.js';
 import { leaveOut } from './share-left-out.js';
@@ -125,6 +126,8 @@ const traitsOf = async (
 
 /** What is known here of the records of a file before it is looked at. */
 interface Known {
+  /** Whether the sender may say whose a fish is that was on record with somebody else. */
+  readonly passes: MayPass;
   readonly file: ShareFile;
   readonly agreements: ReadonlyMap<string, Agreement>;
   readonly stamps: ReadonlyMap<string, StampRow>;
@@ -148,7 +151,7 @@ const byVersions = (
   kind: SharedKind,
   record: SharedRecord,
   local: SharedRecord | null,
-  { file, agreements, stamps, own }: Known,
+  { file, agreements, stamps, own, passes }: Known,
 ): Met => {
   const [id, { hash, at } = {}] = [record.id, agreements.get(record.id)];
   try {
@@ -159,7 +162,8 @@ const byVersions = (
     const asAgreed = hash === contentHash(kind, local) && new Date(file.exportedAt) >= at!;
     const state = kept === undefined && asAgreed ? {} : stateHere(kind, local, kept, hash, own);
     const claimed = kept === undefined ? onlyDiffering(state, theirs.state) : state;
-    return meeting(kind, { record: local, state: claimed }, theirs);
+    const mayPass = passes(kind, local, record);
+    return meeting(kind, { record: local, state: claimed }, theirs, mayPass);
   } catch (error) {
     if (!(error instanceof VersionsProblem)) throw error;
     throw new RequestError(
@@ -245,6 +249,7 @@ const planKind = async (
  *
  * @param own the number of the next set of changes of this install
  * @param whyOut what else is not taken in
+ * @param sender whose install signed the file, when it is paired with this one
  * @throws RequestError `SHARE_INVALID`
  */
 export const planShare = async (
@@ -253,6 +258,7 @@ export const planShare = async (
   own: OwnCount,
   latest: LatestMoment,
   whyOut: KeptOut,
+  sender: string | null,
 ): Promise<SharePlanItem[]> => {
   await expectWhole(manager, file);
   const ids = sharedKinds.flatMap((kind) => file.records[kind.group].map((r) => r.id));
@@ -260,6 +266,7 @@ export const planShare = async (
   const known = {
     ...{ file, agreements, own },
     stamps: await stampRows(manager, ids),
+    passes: await fishPassedBy(manager, sender),
     erased: await erasedAmong(manager, ids),
   };
   const items: SharePlanItem[] = [];

@@ -156,8 +156,10 @@ export class ShareService {
     return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
       const known = await makerOf(manager, maker, madeFor);
       const own = await countToCome(manager);
-      const theirs = await this.handOversOf(manager, maker, without);
-      return { items: await planShare(manager, file, own, this.latest(), theirs), maker: known };
+      const sender = await this.senderOf(manager, maker);
+      const theirs = handOversOf(sender, without);
+      const items = await planShare(manager, file, own, this.latest(), theirs, sender);
+      return { items, maker: known };
     });
   }
 
@@ -174,14 +176,13 @@ export class ShareService {
     };
   }
 
-  /** Of hand-overs, only what is theirs to say whose install signed the file; and only of one that is paired with this one. */
-  private async handOversOf(
+  /** Whose install signed a file, where it is paired with this one: of hand-overs and of fish handed on, only what is theirs to say is taken. */
+  private async senderOf(
     manager: EntityManager,
     maker: LineFileRead['maker'],
-    whyOut: KeptOut,
-  ): Promise<KeptOut> {
+  ): Promise<string | null> {
     const partner = maker === null ? null : await partnerInstall(manager, maker.install);
-    return handOversOf(partner?.personId ?? null, whyOut);
+    return partner?.personId ?? null;
   }
 
   /** Writes what a file brings, then does to fish what hand-overs in it say; what of the file depends on that is looked at once more. */
@@ -229,9 +230,10 @@ export class ShareService {
       await manager.query(`SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE`);
       const maker = await makerOf(manager, read.maker, read.madeFor);
       const own = await nextCount(manager);
-      const theirs = await this.handOversOf(manager, read.maker, without);
+      const sender = await this.senderOf(manager, read.maker);
+      const theirs = handOversOf(sender, without);
       const items = await this.write(manager, read, by, () =>
-        planShare(manager, file, own, this.latest(), theirs),
+        planShare(manager, file, own, this.latest(), theirs, sender),
       );
       if (file.version < STAMPED_VERSION) await agreeOn(manager, items, new Date(file.exportedAt));
       await keepInstalls(manager, file.installs, own.install);

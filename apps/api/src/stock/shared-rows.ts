@@ -130,6 +130,20 @@ export const sharedRows = async (
   return rows.map(({ row }) => row);
 };
 
+/** Whose this install is, and whose each line is. */
+export const keepersOfLines = async (
+  records: Records,
+): Promise<{ readonly here: string | null; readonly lines: ReadonlyMap<string, string> }> => {
+  const rows = (await records.query(
+    `SELECT id, person_id AS "personId" FROM line UNION ALL SELECT NULL, id FROM person WHERE here`,
+  )) as { id: string | null; personId: string }[];
+  const here = rows.find(({ id }) => id === null)?.personId ?? null;
+  return {
+    here,
+    lines: new Map(rows.flatMap(({ id, personId }) => (id === null ? [] : [[id, personId]]))),
+  };
+};
+
 /** Which of the ids a table has. */
 export const idsIn = async (
   records: Records,
