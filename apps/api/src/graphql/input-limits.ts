@@ -57,8 +57,10 @@ const limits = new Map<string, InputLimit>([
   ...named('fishIds sireIds damIds', ids),
   // The ids of up to four fish stand in it.
   ['AdoptRouteInput.key', sentence],
-  ...named('ImportValueRepairInput.from ImportValueRepairInput.to ImportCellRepairInput.to', note),
-  ...named('ImportRepairsInput.values ImportRepairsInput.cells', ids),
+  ...named(
+    'ImportValueRepairInput.from ImportValueRepairInput.to ImportCellRepairInput.to',
+    sentence,
+  ),
   ...named('ImportRepairsInput.leftOut ImportRepairsInput.fish', ids),
   ['tags', { ...word, ...ids }],
   ['SaveCareTemplateInput.steps', { items: MOST_STEPS }],
