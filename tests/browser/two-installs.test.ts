@@ -161,6 +161,23 @@ describe('a line between two fish rooms, each with an install of its own', () =>
     expect((await fishOf(runa, 'BOTH-1'))?.name).toBe('Cinder');
     await sharing(runa);
     expect(await runa.page.getByText('Changed in two places').count()).toBe(0);
+  });
+
+  it('end it: a key taken back is told to the other side with the reason, and what came before stays', async () => {
+    await sharing(anna);
+    await card(anna, 'Runa').getByRole('button', { name: 'Take the key of Runa back' }).click();
+    const sheet = anna.page.getByRole('dialog');
+    await sheet.getByLabel(/^Reason/).fill('We stopped the line');
+    await sheet.getByRole('button', { name: 'Take it back' }).click();
+    await card(anna, 'Runa')
+      .getByText(/You took their key back on .*We stopped the line/)
+      .waitFor();
+    await look(runa, 'Anna');
+    await card(runa, 'Anna')
+      .getByText(/Anna took the key of this install back on .*We stopped the line/)
+      .waitFor();
+    await looked(runa, 'ended');
+    expect((await fishOf(runa, 'BOTH-1'))?.name).toBe('Cinder');
     expect([...anna.opened.faults, ...runa.opened.faults]).toEqual([]);
   });
 });
