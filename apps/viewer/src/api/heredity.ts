@@ -11,11 +11,6 @@ export const crossClassParts = graphql(`
       weight
       fraction
     }
-    parts {
-      locusIds
-      hidden
-      phenotype
-    }
     genotypes {
       genotype
       fraction
@@ -31,6 +26,11 @@ export const crossParts = graphql(
       assumed
       classes {
         ...CrossClassParts
+        parts {
+          locusIds
+          hidden
+          phenotype
+        }
       }
       notComputed {
         name

@@ -5,10 +5,17 @@ import { DataTable } from './data-table.js';
 import type { Column } from './data-table.js';
 import styles from './cross-classes.module.css';
 
-type ShownClass = Cross['classes'][number];
+type WholeClass = Cross['classes'][number];
+
+/** Of a page of pairs the classes come in words alone: taken apart they would be too much for one answer. */
+type ShownClass = Omit<WholeClass, 'parts'> & Partial<Pick<WholeClass, 'parts'>>;
+
+interface ShownCross extends Omit<Cross, 'classes'> {
+  classes: readonly ShownClass[];
+}
 
 /** The classes expected of a cross: exact fraction, chance, count in a brood, and how many fry to raise to see one. */
-export function CrossClasses({ cross }: { cross: Cross }) {
+export function CrossClasses({ cross }: { cross: ShownCross }) {
   return (
     <>
       {cross.classes.length === 0 ? (
@@ -44,9 +51,10 @@ export function CrossClasses({ cross }: { cross: Cross }) {
 }
 
 /** A drawing shows no more than the class says, and not all of that. */
-function HowDrawn({ cross: { classes } }: { cross: Cross }) {
-  if (classes.length === 0) return null;
-  const left = new Set(classes.flatMap(({ parts }) => notDrawn(showsOf(parts))));
+function HowDrawn({ cross: { classes } }: { cross: ShownCross }) {
+  const drawn = classes.flatMap(({ parts }) => parts ?? []);
+  if (drawn.length === 0) return null;
+  const left = new Set(notDrawn(showsOf(drawn)));
   return (
     <p className="lw-quiet">
       The drawings show the class and nothing else: what it does not say is drawn plain
@@ -55,7 +63,7 @@ function HowDrawn({ cross: { classes } }: { cross: Cross }) {
   );
 }
 
-function NotComputed({ cross }: { cross: Cross }) {
+function NotComputed({ cross }: { cross: ShownCross }) {
   return (
     cross.notComputed.length > 0 && (
       <>
@@ -72,14 +80,14 @@ function NotComputed({ cross }: { cross: Cross }) {
   );
 }
 
-function classColumns(cross: Cross): readonly Column<ShownClass>[] {
+function classColumns(cross: ShownCross): readonly Column<ShownClass>[] {
   return [
     {
       key: 'class',
       title: 'Class',
       cell: (each) => (
         <span className={styles['class']}>
-          <DrawnFish shows={showsOf(each.parts)} words={null} />
+          {each.parts !== undefined && <DrawnFish shows={showsOf(each.parts)} words={null} />}
           <span>{each.phenotype}</span>
         </span>
       ),

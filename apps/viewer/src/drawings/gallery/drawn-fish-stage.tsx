@@ -12,9 +12,9 @@ export function DrawnFishStage() {
     { words: 'royal blue, banded fins', shows: { bl: 'royal', vf: 'variegated' } },
   ];
   return (
-    <>
+    <div className="lw-drawing">
       {together.map(({ words, shows }) => (
-        <figure key={words}>
+        <figure key={words} style={{ margin: 0 }}>
           <DrawnFish shows={shows} words={words} size="large" spread={180} />
           <figcaption>{words}</figcaption>
         </figure>
@@ -26,6 +26,6 @@ export function DrawnFishStage() {
           </span>
         )),
       )}
-    </>
+    </div>
   );
 }
