@@ -15,5 +15,6 @@ export const dataSourceOptions = (url: string): DataSourceOptions => ({
   installExtensions: false,
   uuidExtension: 'pgcrypto',
   applicationName: 'linewright',
-  extra: { max: 10 },
+  // A new connection reads tables and policies before its first answer, 10 to 30 ms: whoever comes back after minutes should not wait for it.
+  extra: { max: 10, idleTimeoutMillis: 5 * 60_000 },
 });
