@@ -7,6 +7,7 @@ import type { ImportNote, ImportProblem } from '../import-and-export/import-prob
 import { RequestError } from '../errors/request-error.js';
 import { runImport } from '../import-and-export/import-in-thread.js';
 import { readSheets } from '../import-and-export/read-sheets.js';
+import { beginsAsZip } from '../zip-files/zip-entries.js';
 import { CommandError } from './owner.js';
 import { progressLine } from './progress-line.js';
 import { runJob } from './run.js';
@@ -18,7 +19,7 @@ const readText = async (file: string): Promise<FileText> => {
     if (error.code === 'EISDIR') throw new CommandError(`${file} is a folder: give a file.`);
     throw error;
   });
-  if (bytes[0] === 0x50 && bytes[1] === 0x4b) return sheetText(file, bytes);
+  if (beginsAsZip(bytes)) return sheetText(file, bytes);
   return fileText(bytes, (part, encoding) => new TextDecoder(encoding).decode(part));
 };
 

@@ -4,7 +4,7 @@ import { readOds } from 'hucre/ods';
 import { readXlsx } from 'hucre/xlsx';
 import { fromBufferPromise } from 'yauzl';
 import { RequestError } from '../errors/request-error.js';
-import { entriesOf } from '../zip-files/zip-entries.js';
+import { beginsAsZip, entriesOf } from '../zip-files/zip-entries.js';
 import { LONGEST_FILE } from '../limits/lengths.js';
 import { MOST_COLUMNS, MOST_ROWS } from './csv-table.js';
 
@@ -140,7 +140,7 @@ const expectZip = (bytes: Buffer): void => {
       'it has a password, or is of a kind from before 2007',
       'Save it as .xlsx without a password, or as CSV (UTF-8).',
     );
-  if (bytes[0] === 0x50 && bytes[1] === 0x4b) return;
+  if (beginsAsZip(bytes)) return;
   throw refusal(
     isUtf8(bytes)
       ? 'it is a text file under another name'

@@ -31,6 +31,8 @@ export class RightsLoader {
   readonly scored: Asked;
   readonly bred: Asked;
   private readonly changed = new Map<EntityTarget<ObjectLiteral>, Asked>();
+  /** By table. Policies change with a migration alone, and then the program is another. */
+  private readonly statements = new Map<string, string>();
 
   constructor(private readonly dataSource: DataSource) {
     this.scored = this.asked(async () => SCORED);
@@ -46,11 +48,15 @@ export class RightsLoader {
 
   private async changeable(target: EntityTarget<ObjectLiteral>): Promise<string> {
     const { tableName } = this.dataSource.getMetadata(target);
+    const known = this.statements.get(tableName);
+    if (known !== undefined) return known;
     const [found] = (await this.dataSource.query(CONDITIONS, [tableName])) as {
       may: string;
       held: string;
     }[];
-    return `SELECT id FROM "${tableName}" WHERE id = ANY ($1::uuid[]) AND (${found?.may ?? 'false'}) AND ${found?.held ?? 'false'}`;
+    const statement = `SELECT id FROM "${tableName}" WHERE id = ANY ($1::uuid[]) AND (${found?.may ?? 'false'}) AND ${found?.held ?? 'false'}`;
+    this.statements.set(tableName, statement);
+    return statement;
   }
 
   private asked(statement: () => Promise<string>): Asked {

@@ -7,6 +7,15 @@ export interface ZipBounds {
   readonly mostBytes: number;
 }
 
+const BEGINNING = Buffer.from('PK');
+
+/** Bytes of a file that {@link beginsAsZip} looks at. */
+export const ZIP_BEGINNING = BEGINNING.length;
+
+/** Whether a file begins as ZIP files do, workbooks among them. */
+export const beginsAsZip = (bytes: Uint8Array): boolean =>
+  BEGINNING.equals(bytes.subarray(0, ZIP_BEGINNING));
+
 /**
  * The list of contents of a ZIP file that was opened with `strictFileNames` and `validateEntrySizes`: names that lead out of the folder and
  * parts that are longer than they say are refused by the reader itself.

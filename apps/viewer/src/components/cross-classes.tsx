@@ -1,9 +1,9 @@
 import type { Cross } from '../api/heredity.js';
-import { DrawnFish, notDrawn, showsOf } from '../drawings/index.js';
+import { notDrawn, showsOf } from '../drawings/index.js';
 import { percent, plainNumber } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import type { Column } from './data-table.js';
-import styles from './cross-classes.module.css';
+import { DrawnLook } from './drawn-look.js';
 
 type WholeClass = Cross['classes'][number];
 
@@ -52,13 +52,13 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
 
 /** A drawing shows no more than the class says, and not all of that. */
 function HowDrawn({ cross: { classes } }: { cross: ShownCross }) {
-  const drawn = classes.flatMap(({ parts }) => parts ?? []);
-  if (drawn.length === 0) return null;
-  const left = new Set(notDrawn(showsOf(drawn)));
+  const shows = showsOf(classes.flatMap(({ parts }) => parts ?? []));
+  const left = notDrawn(shows);
+  if (left.length === Object.keys(shows).length) return null;
   return (
     <p className="lw-quiet">
       The drawings show the class and nothing else: what it does not say is drawn plain
-      {left.size > 0 && `, and ${[...left].join(', ')} has no drawing`}.
+      {left.length > 0 && `, and ${left.join(', ')} has no drawing`}.
     </p>
   );
 }
@@ -85,12 +85,7 @@ function classColumns(cross: ShownCross): readonly Column<ShownClass>[] {
     {
       key: 'class',
       title: 'Class',
-      cell: (each) => (
-        <span className={styles['class']}>
-          {each.parts !== undefined && <DrawnFish shows={showsOf(each.parts)} words={null} />}
-          <span>{each.phenotype}</span>
-        </span>
-      ),
+      cell: (each) => <DrawnLook words={each.phenotype} parts={each.parts ?? []} />,
     },
     { key: 'fraction', title: 'Fraction', number: true, cell: (each) => each.fraction },
     {

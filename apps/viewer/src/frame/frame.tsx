@@ -12,10 +12,11 @@ import { SignOut } from './sign-out.js';
 import { useKeepsRecords, useOfTheHouse } from '../session/may.js';
 import styles from './frame.module.css';
 
+/** Those of whoever is signed in. */
+const usePlaces = () => placesFor(useKeepsRecords(), useOfTheHouse());
+
 function Places({ onGo }: { onGo?: () => void }) {
-  const keepsRecords = useKeepsRecords();
-  const ofTheHouse = useOfTheHouse();
-  return placesFor(keepsRecords, ofTheHouse).map((group) => (
+  return usePlaces().map((group) => (
     <div key={group.title} className={styles['nav-group']} role="group" aria-label={group.title}>
       <p className={styles['nav-title']} aria-hidden="true">
         {group.title}
@@ -48,9 +49,7 @@ function SessionFoot() {
 }
 
 function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
-  const keepsRecords = useKeepsRecords();
-  const ofTheHouse = useOfTheHouse();
-  const inBar = placesFor(keepsRecords, ofTheHouse)
+  const inBar = usePlaces()
     .flatMap((group) => group.places)
     .filter((place) => place.inBar === true);
   return (

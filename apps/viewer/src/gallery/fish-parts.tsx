@@ -3,6 +3,7 @@ import { FitResult } from '../components/fit-result.js';
 import { CareBasis } from '../components/care-basis.js';
 import { CareWhy, PublishedFigures } from '../components/care-why.js';
 import { CrossClasses } from '../components/cross-classes.js';
+import { DrawnLook } from '../components/drawn-look.js';
 import {
   DispositionMark,
   FishLink,
@@ -94,6 +95,14 @@ export const fishParts: Parts = {
   CrossClasses: {
     'classes, some not worked out': () => <CrossClasses cross={aCross} />,
     'no locus known': () => <CrossClasses cross={{ ...aCross, classes: [], notComputed: [] }} />,
+  },
+  DrawnLook: {
+    'with a drawing': () => (
+      <DrawnLook words="steel blue" parts={[{ locusIds: ['bl'], phenotype: 'steel' }]} />
+    ),
+    'words alone': () => (
+      <DrawnLook words={longWords} parts={[{ locusIds: ['spotted'], phenotype: 'spotted' }]} />
+    ),
   },
   FitResult: {
     'chi-square': () => <FitResult fit={aFit} />,

@@ -10,7 +10,7 @@ import { Sheet } from '../components/sheet.js';
 import { Empty, Shown } from '../components/states.js';
 import { WithdrawRecord } from '../components/withdraw-record.js';
 import { WaterPlot } from '../drawings/index.js';
-import { useKeepsRecords, useMayChange } from '../session/may.js';
+import { useMayAdd } from '../session/may.js';
 import { showTime } from '../wording/figures.js';
 import { milligrams } from '../wording/water-words.js';
 import { RecordWaterForm, type WaterTarget } from './record-water-form.js';
@@ -29,8 +29,7 @@ interface WaterReadingsProps {
 /** The newest reading judged, all of them over time, and a form for the next. */
 export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProps) {
   // Readings are the keeper's alone, also of a spawn that a partner recorded.
-  const keepsRecords = useKeepsRecords();
-  const records = useMayChange() && keepsRecords;
+  const records = useMayAdd();
   const [recording, setRecording] = useState(false);
   const read = useRead(WATER_READINGS, { ...askedOf(target), after: null });
   const latest = read.data?.waterReadings.edges[0]?.node ?? null;

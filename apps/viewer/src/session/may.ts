@@ -19,3 +19,9 @@ export function useMayChange(): boolean {
   const keeps = useKeepsRecords();
   return said ?? keeps;
 }
+
+/** The same of what a partner adds to no record, not even to one that they may change: photos and readings of water. */
+export function useMayAdd(): boolean {
+  const keeps = useKeepsRecords();
+  return useMayChange() && keeps;
+}

@@ -4,6 +4,7 @@ import { expectShareSize, readShareFile, type ShareFile } from '../share-file.js
 import { readingProgram } from '../reading-program.js';
 import { LARGEST_RECORDS, openLineFile, refusedFile } from './open-line-file.js';
 import type { Manifest } from './manifest.js';
+import { beginsAsZip, ZIP_BEGINNING } from '../../zip-files/zip-entries.js';
 
 /** A line file that was read and found in order. */
 export interface LineFileRead {
@@ -27,13 +28,11 @@ const recordsOf = async (text: string, signed: boolean): Promise<ShareFile> => {
   return besideTheLoop(readingProgram, text, signed);
 };
 
-const ZIP = Buffer.from('PK');
-
 const isZip = async (path: string): Promise<boolean> => {
   const file = await open(path, 'r');
   try {
-    const { buffer, bytesRead } = await file.read(Buffer.alloc(ZIP.length), 0, ZIP.length, 0);
-    return bytesRead === ZIP.length && buffer.equals(ZIP);
+    const { buffer, bytesRead } = await file.read(Buffer.alloc(ZIP_BEGINNING), 0, ZIP_BEGINNING, 0);
+    return beginsAsZip(buffer.subarray(0, bytesRead));
   } finally {
     await file.close();
   }

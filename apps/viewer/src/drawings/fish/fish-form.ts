@@ -17,8 +17,9 @@ export interface FishForm {
   /** The half of the fins next to the body. */
   readonly innerFins: string;
   readonly innerRays: string;
-  /** Parts of body and fins, where a marbled fish is pale. */
-  readonly patches: string;
+  /** Where a marbled fish is pale. */
+  readonly patchesOfBody: string;
+  readonly patchesOfFins: string;
   readonly ventrals: string;
   readonly pectoral: string;
   readonly gill: string;
@@ -34,6 +35,8 @@ const WEB: Readonly<Record<FishLook['web'], Web>> = {
 };
 /** Share of a ray that is coloured where fins are banded, and up to which few iridocytes reach. */
 const INNER = 0.56;
+/** Two parts of the flank. */
+const PATCHES = 'M58 47q14-5 20 4q-4 10-14 8q-9-3-6-12ZM84 62q12-3 14 4q-4 8-13 6q-6-4-1-10Z';
 
 /** Lengths of rays: of tail, of the fin on the back and of the one below. Females and short-finned fish have half. */
 const lengthsOf = ({ fins, sex }: Shape): { tail: number; back: number; below: number } => {
@@ -59,7 +62,8 @@ export function fishForm(shape: Shape): FishForm {
     rays: fans.map((fan) => fanRays(fan)).join(''),
     innerFins: outline(INNER),
     innerRays: fans.map((fan) => fanRays(fan, INNER)).join(''),
-    patches: patchesOf(fans, web),
+    patchesOfBody: PATCHES,
+    patchesOfFins: fans.map((fan) => fanOutline(partOfFan(fan, 0.3, 0.62), web, 0.94)).join(''),
     ventrals: ventralsOf(shape),
     pectoral: pectoralOf(shape),
     gill: 'M47 48Q55 60 48 74',
@@ -116,24 +120,17 @@ function scalesOf(shape: Shape, end: number): string {
   return arcs.join('');
 }
 
-/** Two parts of the flank, and parts of each fin. */
-const patchesOf = (fans: readonly Fan[], web: Web): string =>
-  [
-    'M58 47q14-5 20 4q-4 10-14 8q-9-3-6-12Z',
-    'M84 62q12-3 14 4q-4 8-13 6q-6-4-1-10Z',
-    ...fans.map((fan) => fanOutline(partOfFan(fan, 0.3, 0.62), web, 0.94)),
-  ].join('');
-
 function ventralsOf({ fins, sex }: Shape): string {
   const long = fins === 'long' && sex !== 'female' ? 42 : 26;
-  return `M53 77Q${55} ${77 + 0.6 * long} ${62} ${77 + long}Q${61} ${77 + 0.45 * long} 58 78Z`;
+  return `M53 77Q55 ${77 + 0.6 * long} 62 ${77 + long}Q61 ${77 + 0.45 * long} 58 78Z`;
 }
 
 function pectoralOf({ pectorals }: Shape): string {
   const large = pectorals === 'large';
+  const length = large ? 26 : 13;
   const fan: Fan = {
     ...{ from: [51, 63], to: [51, 67], first: large ? -62 : -22, last: large ? 62 : 38 },
-    ...{ firstLength: large ? 26 : 13, lastLength: large ? 26 : 13, rays: large ? 9 : 5 },
+    ...{ firstLength: length, lastLength: length, rays: large ? 9 : 5 },
   };
   return fanOutline(fan, 1.05);
 }

@@ -87,7 +87,7 @@ function finLayers(form: FishForm, look: FishLook, fine: boolean): Layer[] {
       ...{ part: 'shine along the rays', d: form.innerRays, stroke: SHINE[look.shine], width: 1.1 },
       opacity: fine || look.shineReach === 'few' ? 0.75 : 0,
     },
-    look.patches && { part: 'patches', d: form.patches, fill: BARE, opacity: 0.9 },
+    look.patches && { part: 'patches', d: form.patchesOfFins, fill: BARE, opacity: 0.9 },
     look.spot && { part: 'spot', d: form.spot, fill: '#0d0c0f', opacity: 1 },
     look.spot && { part: 'ring of the spot', d: form.spot, stroke: BARE, width: 1.2, opacity: 0.9 },
     { part: 'edge of the fins', d: whole, ...EDGE },
@@ -96,7 +96,6 @@ function finLayers(form: FishForm, look: FishLook, fine: boolean): Layer[] {
 }
 
 function bodyLayers(form: FishForm, look: FishLook, fine: boolean): Layer[] {
-  const patches = form.patches.split('Z').slice(0, 2).join('Z');
   const layers: (Layer | false)[] = [
     { part: 'body', d: form.body, fill: GROUND[look.ground], opacity: 1 },
     look.redReach === 'all' && {
@@ -120,7 +119,7 @@ function bodyLayers(form: FishForm, look: FishLook, fine: boolean): Layer[] {
       width: look.shineReach === 'few' ? 1.3 : 0.6,
       opacity: look.shineReach === 'few' ? 0.8 : 0.35,
     },
-    look.patches && { part: 'patches', d: `${patches}Z`, fill: BARE, opacity: 0.9 },
+    look.patches && { part: 'patches', d: form.patchesOfBody, fill: BARE, opacity: 0.9 },
     { part: 'edge of the body', d: form.body, ...EDGE },
   ];
   return layers.filter((layer) => layer !== false) as Layer[];

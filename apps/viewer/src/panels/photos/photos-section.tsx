@@ -5,7 +5,7 @@ import { Empty } from '../../components/states.js';
 import { dayOf, plural } from '../../wording/figures.js';
 import { PhotoAdd } from './photo-add.js';
 import { PhotoViewer } from './photo-viewer.js';
-import { useKeepsRecords, useMayChange } from '../../session/may.js';
+import { useMayAdd } from '../../session/may.js';
 import styles from './photos.module.css';
 import { type PhotoSubjectChoice, photoWords } from './photo-words.js';
 
@@ -20,8 +20,7 @@ interface PhotosSectionProps {
 /** The pictures of a fish or a spawn: adding, looking, captions. */
 export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSectionProps) {
   const [shown, setShown] = useState<string | null>(null);
-  const keepsRecords = useKeepsRecords();
-  const mayChange = useMayChange() && keepsRecords;
+  const mayChange = useMayAdd();
   return (
     <Section
       title="Photos"

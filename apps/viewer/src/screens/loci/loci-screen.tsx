@@ -4,12 +4,12 @@ import { Link } from 'react-router';
 import { LOCI, type KnownLocus } from '../../api/crosses.js';
 import { useRead } from '../../api/use-read.js';
 import { type Column, DataTable } from '../../components/data-table.js';
+import { DrawnLook } from '../../components/drawn-look.js';
 import { Facts } from '../../components/facts.js';
 import { Screen } from '../../components/screen.js';
 import { useOfTheHouse } from '../../session/may.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
-import { DrawnFish, notDrawn, showsOf } from '../../drawings/index.js';
 import { foundLoci, type LociWanted } from './found-loci.js';
 import { OwnLocusActions } from './own-locus-actions.js';
 import { OwnLocusForm } from './own-locus-form.js';
@@ -166,20 +166,11 @@ const lookColumns = (locusId: string): readonly Column<KnownLocus['phenotypes'][
   {
     key: 'look',
     title: 'Appearance',
-    cell: ({ phenotype }) => <DrawnLook locusId={locusId} phenotype={phenotype} />,
+    cell: ({ phenotype }) => (
+      <DrawnLook words={phenotype} parts={[{ locusIds: [locusId], phenotype }]} />
+    ),
   },
 ];
-
-/** What a genotype looks like, with a drawing where there is one. */
-function DrawnLook({ locusId, phenotype }: { locusId: string; phenotype: string }) {
-  const shows = showsOf([{ locusIds: [locusId], phenotype }]);
-  return (
-    <span className={styles['look']}>
-      {notDrawn(shows).length === 0 && <DrawnFish shows={shows} words={null} />}
-      <span>{phenotype}</span>
-    </span>
-  );
-}
 
 function LocusSources({ locus }: { locus: KnownLocus }) {
   if (locus.own) return <p className="lw-quiet">Source: your own definition.</p>;
