@@ -33,8 +33,8 @@ const item = (
   ...{ differences: [], clashesWith: null, leftOutWith: null },
 });
 
-const isTaken = (sender: string | null, one: SharePlanItem): boolean =>
-  handOversOf(sender, () => null)(one) === null;
+const isTaken = (sender: string | null, one: SharePlanItem, known: string[] = []): boolean =>
+  handOversOf({ sender, known: new Set(known) }, () => null)(one) === null;
 
 const history = fc.record({
   sender: fc.constantFrom(giver!, receiver!, third!, null),
@@ -72,5 +72,15 @@ describe('a hand-over that a file tells', () => {
     for (const sender of [receiver!, third!, null])
       expect(isTaken(sender, item(null, [], {}))).toBe(false);
     expect(isTaken(giver!, item(null, [], {}))).toBe(true);
+  });
+
+  it('is new as an offer alone where the receiver’s key is known: nobody else answers for them', () => {
+    const follows = ['movedOn', 'turn', ...ENDED];
+    for (const field of [...RECEIVERS, ...follows]) {
+      const answered = item(null, [], { [field]: 'x' });
+      expect([field, isTaken(giver!, answered, [receiver!])]).toEqual([field, false]);
+      expect([field, isTaken(giver!, answered, [third!])]).toEqual([field, true]);
+    }
+    expect(isTaken(giver!, item(null, [], { word: 'x' }), [receiver!])).toBe(true);
   });
 });

@@ -17,7 +17,7 @@ import { ReceivedFiles } from './line-file/received-files.js';
 import { lineFileStream } from './line-file/write-line-file.js';
 import { type FileMaker, makerOf } from './makers.js';
 import { ownKeys } from './own-keys.js';
-import { partnerInstall } from './partners/partner-install-rows.js';
+import { keysKnown, partnerInstall } from './partners/partner-install-rows.js';
 import { pageProgram } from './reading-program.js';
 import { agreeOn } from './share-agreements.js';
 import {
@@ -154,12 +154,13 @@ export class ShareService {
   ): Promise<{ items: SharePlanItem[]; maker: FileMaker }> {
     const without = await this.withoutPicture(file, source, whyOut);
     return this.dataSource.transaction('REPEATABLE READ', async (manager) => {
-      const known = await makerOf(manager, maker, madeFor);
+      const standing = await makerOf(manager, maker, madeFor);
       const own = await countToCome(manager);
       const sender = await this.senderOf(manager, maker);
-      const theirs = handOversOf(sender, without);
+      const known = await keysKnown(manager);
+      const theirs = handOversOf({ sender, known }, without);
       const items = await planShare(manager, file, own, this.latest(), theirs, sender);
-      return { items, maker: known };
+      return { items, maker: standing };
     });
   }
 
@@ -231,7 +232,7 @@ export class ShareService {
       const maker = await makerOf(manager, read.maker, read.madeFor);
       const own = await nextCount(manager);
       const sender = await this.senderOf(manager, read.maker);
-      const theirs = handOversOf(sender, without);
+      const theirs = handOversOf({ sender, known: await keysKnown(manager) }, without);
       const items = await this.write(manager, read, by, () =>
         planShare(manager, file, own, this.latest(), theirs, sender),
       );

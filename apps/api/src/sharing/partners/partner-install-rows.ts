@@ -11,6 +11,14 @@ export const partnerInstall = (
   installId: string,
 ): Promise<PartnerInstallRow | null> => manager.findOneBy(PartnerInstallRow, { installId });
 
+/** People whose install's key is known here: whoever is here, and all who were ever paired. */
+export const keysKnown = async (manager: EntityManager): Promise<Set<string>> => {
+  const rows = (await manager.query(
+    'SELECT id FROM person WHERE here UNION SELECT person_id FROM partner_install',
+  )) as { id: string }[];
+  return new Set(rows.map(({ id }) => id));
+};
+
 export const putPartnerInstall = async (
   manager: EntityManager,
   row: Partial<PartnerInstallRow> & Pick<PartnerInstallRow, 'installId'>,
