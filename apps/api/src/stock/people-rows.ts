@@ -85,3 +85,9 @@ export const meetPeople = async (records: Records, people: readonly Person[]): P
     [JSON.stringify(people)],
   );
 };
+
+/** Whose this install is. */
+export const personHere = async (records: Records): Promise<string | null> => {
+  const [row] = (await records.query('SELECT id FROM person WHERE here')) as { id: string }[];
+  return row?.id ?? null;
+};

@@ -1,4 +1,5 @@
 import type { EntityManager } from 'typeorm';
+import { personHere } from '../../stock/people-rows.js';
 import { LineExchangeRow } from '../../stock/rows/line-exchange.entity.js';
 import { PartnerInstallRow } from '../../stock/rows/partner-install.entity.js';
 
@@ -13,10 +14,9 @@ export const partnerInstall = (
 
 /** People whose install's key is known here: whoever is here, and all who were ever paired. */
 export const keysKnown = async (manager: EntityManager): Promise<Set<string>> => {
-  const rows = (await manager.query(
-    'SELECT id FROM person WHERE here UNION SELECT person_id FROM partner_install',
-  )) as { id: string }[];
-  return new Set(rows.map(({ id }) => id));
+  const here = await personHere(manager);
+  const paired = (await partnerInstalls(manager)).map(({ personId }) => personId);
+  return new Set([...(here === null ? [] : [here]), ...paired]);
 };
 
 export const putPartnerInstall = async (
