@@ -156,6 +156,54 @@ describe('a line that was granted to look at', () => {
   });
 });
 
+describe('what is not shared', () => {
+  const TOLD = `query ($fish: ID!, $spawn: ID!) {
+    fish(id: $fish) { notShared namedSire { tag recordShown } namedDam { tag } } spawn(id: $spawn) { notShared } }`;
+  const told = async (browser: Browser, fish: string | undefined) => {
+    const { data, errors } = await browser.send<{
+      fish: { notShared: string[]; namedSire: object | null; namedDam: object | null };
+      spawn: { notShared: string[] };
+    }>(TOLD, { fish, spawn: ids['spawn'] });
+    expect(errors).toBe(undefined);
+    return data!;
+  };
+
+  it('is said part by part, of a fish and of a spawn, and nothing of it to the owner', async () => {
+    await grant('LOOK');
+    expect(await told(partner, ids['sire'])).toMatchObject({
+      fish: { notShared: ['SCORES', 'PHOTOS', 'NOTES', 'PLACE'] },
+      spawn: { notShared: ['PHOTOS', 'NOTES', 'WATER'] },
+    });
+    await grant('LOOK', { place: true, notes: true });
+    expect(await told(partner, ids['sire'])).toMatchObject({
+      fish: { notShared: ['SCORES', 'PHOTOS'] },
+      spawn: { notShared: ['PHOTOS', 'WATER'] },
+    });
+    expect(await told(api as unknown as Browser, ids['sire'])).toMatchObject({
+      fish: { notShared: [] },
+      spawn: { notShared: [] },
+    });
+  });
+
+  it('tells a parent that is not shared from one that nobody knows', async () => {
+    await grant('LOOK');
+    const make = newRecords(api);
+    const spawnId = await make.createSpawn({ tag: 'OUT-S', sireId: ids['hidden'] ?? '' });
+    const young = await make.createFish({
+      ...{ tag: 'OUT-1', sex: 'MALE', lineId: ids['line'] ?? '' },
+      spawnId,
+    });
+    expect((await told(partner, young)).fish).toMatchObject({
+      namedSire: { tag: 'not shown', recordShown: false },
+      namedDam: null,
+    });
+    expect((await told(api as unknown as Browser, young)).fish).toMatchObject({
+      namedSire: { tag: 'HIDDEN', recordShown: true },
+      namedDam: null,
+    });
+  });
+});
+
 describe('a line that was granted to score', () => {
   it('takes scores of its fish under the name of who gave them, and of no other fish', async () => {
     await grant('SCORE');

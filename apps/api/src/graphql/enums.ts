@@ -24,6 +24,14 @@ export const AccountRole = {
   KEEPER: 'keeper',
 } as const;
 export type AccountRole = (typeof AccountRole)[keyof typeof AccountRole];
+export const LinePart = {
+  SCORES: 'scores',
+  PHOTOS: 'photos',
+  NOTES: 'notes',
+  WATER: 'water',
+  PLACE: 'place',
+} as const;
+export type LinePart = (typeof LinePart)[keyof typeof LinePart];
 export const GrantLevel = { LOOK: 'look', SCORE: 'score', BREED: 'breed' } as const;
 export type GrantLevel = (typeof GrantLevel)[keyof typeof GrantLevel];
 export const Disposition = {
@@ -161,6 +169,13 @@ register(AccountRole, 'AccountRole', 'What an account may do.', {
   PARTNER: 'What was granted, line by line.',
   KEEPER:
     'All with lines of their own, which nobody else sees unless they say so; and what was granted.',
+});
+register(LinePart, 'LinePart', 'Parts of a line that are shared one by one.', {
+  SCORES: 'Scores and looks on score sheets.',
+  PHOTOS: 'Photos.',
+  NOTES: 'Notes, reasons and captions.',
+  WATER: 'Care and water readings.',
+  PLACE: 'With whom a fish swims.',
 });
 register(GrantLevel, 'GrantLevel', 'How far a partner may go with a line.', {
   LOOK: 'See it.',

@@ -17,6 +17,7 @@ import {
 } from '../stock/printed-rows.js';
 import { compareTags } from '../stock/tag-order.js';
 import { LociService } from '../loci/loci.service.js';
+import { FishNames } from '../kinship/fish-names.js';
 import { PedigreeService } from '../kinship/pedigree.service.js';
 import type { Card } from './cards.js';
 import type { JarLabel } from './jar-label.js';
@@ -37,6 +38,7 @@ export class PrintContentService {
   constructor(
     private readonly dataSource: DataSource,
     private readonly pedigrees: PedigreeService,
+    private readonly names: FishNames,
     private readonly loci: LociService,
   ) {}
 
@@ -80,13 +82,17 @@ export class PrintContentService {
   private async spawnCard(row: SpawnFacts): Promise<Card> {
     const inbreeding = await this.pedigrees.inbreedingOfBrood(row.sireId, row.damId);
     const basis = await this.pedigrees.basisOfBrood(row.sireId, row.damId);
+    const parents = [row.sireId, row.damId].filter((id) => id !== null);
+    const names = await this.names.of(parents);
+    const nameOf = (id: string | null): string =>
+      id === null ? 'unknown' : (names.get(id)?.tag ?? 'unknown');
     return {
       kind: 'Spawn',
       title: row.tag,
       path: `/spawns/${row.id}`,
       facts: [
-        ['Sire', row.sire ?? 'unknown'],
-        ['Dam', row.dam ?? 'unknown'],
+        ['Sire', nameOf(row.sireId)],
+        ['Dam', nameOf(row.damId)],
         ['F of brood', inbreedingText(inbreeding, basis)],
         ['Line', row.line ?? ''],
         ['Purpose', row.purpose ?? ''],

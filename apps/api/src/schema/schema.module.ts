@@ -4,6 +4,7 @@ import { KinshipModule } from '../kinship/kinship.module.js';
 import { LociModule } from '../loci/loci.module.js';
 import { FishFieldsResolver } from './fish-fields.resolver.js';
 import { HandOverRequestResolver, RequestHandOversResolver } from './request-fields.resolver.js';
+import { parentNamesResolvers } from './parent-names.resolver.js';
 import { SpawnFieldsResolver } from './spawn-fields.resolver.js';
 import { WaterPlaceFieldsResolver, WaterReadingFieldsResolver } from './water-fields.resolver.js';
 import { FishModel } from '../shapes/fish.model.js';
@@ -19,6 +20,7 @@ import { WaterModule } from '../water/water.module.js';
     ...[FishModel, SpawnModel, WaterReadingModel].map(historyOf),
     FishFieldsResolver,
     SpawnFieldsResolver,
+    ...parentNamesResolvers,
     HandOverRequestResolver,
     RequestHandOversResolver,
     WaterPlaceFieldsResolver,

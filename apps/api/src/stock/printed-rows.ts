@@ -49,8 +49,6 @@ export interface SpawnFacts {
   readonly purpose: string | null;
   readonly sireId: string | null;
   readonly damId: string | null;
-  readonly sire: string | null;
-  readonly dam: string | null;
   readonly line: string | null;
   readonly counts: readonly CountedStage[];
 }
@@ -59,9 +57,8 @@ export interface SpawnFacts {
 export const factsOfSpawns = (records: Records, ids: readonly string[]): Promise<SpawnFacts[]> =>
   records.query(
     `SELECT s.id, s.tag, s.spawned_on::text AS "spawnedOn", s.hatch_date::text AS "hatchDate", s.purpose,
-       s.sire_id AS "sireId", s.dam_id AS "damId", sire.tag AS sire, dam.tag AS dam, l.code AS line, ${COUNTED}
-     FROM standing_spawn s LEFT JOIN fish sire ON sire.id = s.sire_id LEFT JOIN fish dam ON dam.id = s.dam_id
-       LEFT JOIN line l ON l.id = s.line_id
+       s.sire_id AS "sireId", s.dam_id AS "damId", l.code AS line, ${COUNTED}
+     FROM standing_spawn s LEFT JOIN line l ON l.id = s.line_id
      WHERE s.id = ANY($1::uuid[]) ORDER BY s.tag`,
     [ids],
   );

@@ -9,6 +9,7 @@ import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
 import { PhotoLoader } from './photo.loader.js';
 import { PurposeLoader } from './purpose.loader.js';
+import { PartsLoader } from './parts.loader.js';
 import { RightsLoader } from './rights.loader.js';
 import { RoundLoader } from './round.loader.js';
 import { RecordStore } from './record-store.js';
@@ -32,6 +33,7 @@ const all = [
   PhotoLoader,
   PurposeLoader,
   RoundLoader,
+  PartsLoader,
   RightsLoader,
 ];
 

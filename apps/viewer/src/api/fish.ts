@@ -10,6 +10,7 @@ export const fishRow = graphql(`
     disposition
     inUse
     place
+    notShared
     swimsWith {
       id
       name
@@ -24,13 +25,15 @@ export const fishRow = graphql(`
       id
       code
     }
-    sire {
+    sire: namedSire {
       id
       tag
+      recordShown
     }
-    dam {
+    dam: namedDam {
       id
       tag
+      recordShown
     }
   }
 `);
@@ -69,6 +72,7 @@ export const FISH_CHOICES = graphql(`
           sex
           disposition
           place
+          notShared
           swimsWith {
             id
             name
@@ -107,6 +111,7 @@ export const FISH_FACTS = graphql(`
       dispositionReason
       inUse
       place
+      notShared
       swimsWith {
         id
         name
@@ -154,15 +159,17 @@ export const FISH_FACTS = graphql(`
         tag
         spawnedOn
       }
-      sire {
+      sire: namedSire {
         id
         tag
         sex
+        recordShown
       }
-      dam {
+      dam: namedDam {
         id
         tag
         sex
+        recordShown
       }
     }
   }
@@ -353,15 +360,17 @@ export const FISH_FAMILY = graphql(
           fishCount
           inbreedingCoefficient
           inbreedingBasis
-          sire {
+          sire: namedSire {
             id
             tag
             sex
+            recordShown
           }
-          dam {
+          dam: namedDam {
             id
             tag
             sex
+            recordShown
           }
         }
       }

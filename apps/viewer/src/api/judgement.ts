@@ -7,6 +7,7 @@ export const pairFishParts = graphql(`
     tag
     sex
     place
+    notShared
     swimsWith {
       id
       name

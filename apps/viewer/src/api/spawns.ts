@@ -21,15 +21,17 @@ const spawnRow = graphql(`
       id
       code
     }
-    sire {
+    sire: namedSire {
       id
       tag
       sex
+      recordShown
     }
-    dam {
+    dam: namedDam {
       id
       tag
       sex
+      recordShown
     }
   }
 `);
@@ -66,6 +68,7 @@ export const SPAWN = graphql(
         failedReason
         revision
         mayChange
+        notShared
         person {
           id
           name

@@ -64,6 +64,8 @@ interface NamedFish {
   sex?: Sex;
   /** Of a parent that nobody knows: the spawn whose parent it is. */
   unknownParentOf?: string | null;
+  /** False of a fish whose record is not shared with whoever is signed in: it has no page for them. */
+  recordShown?: boolean;
 }
 
 /** A parent that nobody knows has no page of its own: its spawn has one. */
@@ -72,10 +74,16 @@ const pathOfFish = ({ id, unknownParentOf }: NamedFish): string =>
 
 export function FishLink({ fish }: { fish: NamedFish | null }) {
   if (fish === null) return <span className="lw-quiet">unknown</span>;
-  return (
-    <Link className="lw-tag" to={pathOfFish(fish)}>
+  const words = (
+    <>
       {fish.sex !== undefined && <SexMark sex={fish.sex} bare />}
       {fish.tag}
+    </>
+  );
+  if (fish.recordShown === false) return <span className="lw-quiet">{words}</span>;
+  return (
+    <Link className="lw-tag" to={pathOfFish(fish)}>
+      {words}
     </Link>
   );
 }

@@ -45,10 +45,15 @@ export const fishParts: Parts = {
       )),
   },
   PlaceMark: {
-    'with a partner': () => <PlaceMark fish={{ place: 'PARTNER', swimsWith: { name: 'Ines' } }} />,
-    'not known': () => <PlaceMark fish={{ place: 'UNKNOWN', swimsWith: null }} />,
+    'with a partner': () => (
+      <PlaceMark fish={{ place: 'PARTNER', notShared: [], swimsWith: { name: 'Ines' } }} />
+    ),
+    'not known': () => <PlaceMark fish={{ place: 'UNKNOWN', notShared: [], swimsWith: null }} />,
+    'not shared': () => (
+      <PlaceMark fish={{ place: 'UNKNOWN', notShared: ['PLACE'], swimsWith: null }} />
+    ),
     'here: nothing is said': () =>
-      emptyBox(<PlaceMark fish={{ place: 'HERE', swimsWith: null }} />),
+      emptyBox(<PlaceMark fish={{ place: 'HERE', notShared: [], swimsWith: null }} />),
   },
   FishLink: {
     known: () => <FishLink fish={sire} />,

@@ -48,6 +48,7 @@ export const fishChoices: ResultOf<typeof FISH_CHOICES> = {
           name: null,
           disposition: 'KEEPER',
           place: 'HERE',
+          notShared: [],
           swimsWith: null,
           hatchDate: null,
           line: { code: 'T' },

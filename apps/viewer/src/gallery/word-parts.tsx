@@ -4,6 +4,8 @@ import { Focused } from '../components/focused.js';
 import { Caution, Cautions, Done, ProblemNotice } from '../components/notice.js';
 import { Screen } from '../components/screen.js';
 import { Section } from '../components/section.js';
+import { EmptyPart } from '../components/empty-part.js';
+import { NotSharedContext } from '../session/not-shared.js';
 import { Empty, Loading, Shown } from '../components/states.js';
 import { asPercent, StockFigures } from '../components/stock-figures.js';
 import { WithdrawnNotice } from '../components/withdraw-record.js';
@@ -141,6 +143,14 @@ export const wordParts: Parts = {
     ),
   },
   Loading: { plain: () => <Loading />, named: () => <Loading what="the pedigree" /> },
+  EmptyPart: {
+    shared: () => <EmptyPart part="PHOTOS">No photo yet.</EmptyPart>,
+    'not shared': () => (
+      <NotSharedContext value={['PHOTOS']}>
+        <EmptyPart part="PHOTOS">No photo yet.</EmptyPart>
+      </NotSharedContext>
+    ),
+  },
   Empty: {
     plain: () => <Empty>No photo yet.</Empty>,
     'with a way on': () => (

@@ -7,7 +7,8 @@ import { DataTable } from '../components/data-table.js';
 import { MorePages } from '../components/more-pages.js';
 import { Section } from '../components/section.js';
 import { Sheet } from '../components/sheet.js';
-import { Empty, Shown } from '../components/states.js';
+import { EmptyPart } from '../components/empty-part.js';
+import { Shown } from '../components/states.js';
 import { WithdrawRecord } from '../components/withdraw-record.js';
 import { WaterPlot } from '../drawings/index.js';
 import { useMayAdd } from '../session/may.js';
@@ -46,10 +47,10 @@ export function WaterReadings({ target, of, title = 'Water' }: WaterReadingsProp
       <Shown read={read} what="the readings">
         {(found) =>
           latest === null ? (
-            <Empty>
+            <EmptyPart part="WATER">
               No reading yet. Total ammonia, pH and temperature together give the part that harms
               fish.
-            </Empty>
+            </EmptyPart>
           ) : (
             <FoundReadings found={found} latest={latest} of={of} target={target} />
           )

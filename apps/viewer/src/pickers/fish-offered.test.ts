@@ -8,6 +8,7 @@ const fish = {
   sex: 'MALE',
   disposition: 'HOLD',
   place: 'HERE',
+  notShared: [] as 'PLACE'[],
   swimsWith: null,
   hatchDate: null,
   line: null,
@@ -20,6 +21,16 @@ describe('the fish offered by a picker', () => {
     expect(fishOffered(found(1), undefined)).toEqual([
       { value: 'f1', label: 'T24-07-01 · male · hold · Blue' },
     ]);
+  });
+
+  it('say of a fish whose place is not shared that it is not, and of no other', () => {
+    const words = (notShared: 'PLACE'[]) =>
+      fishOffered(
+        { totalCount: 1, edges: [{ node: { ...fish, place: 'UNKNOWN', notShared } }] },
+        undefined,
+      )[0]?.label;
+    expect(words(['PLACE'])).toContain('place not shared with you');
+    expect(words([])).toContain('place not known');
   });
 
   it('begin with the chosen one where it is not among those found, and name it once', () => {

@@ -9,6 +9,7 @@ export type EnumValues<Name extends keyof introspection_types> = introspection_t
 export type Sex = EnumValues<'Sex'>;
 export type Disposition = EnumValues<'Disposition'>;
 export type FishPlace = EnumValues<'FishPlace'>;
+export type LinePart = EnumValues<'LinePart'>;
 export type GenotypeBasis = EnumValues<'GenotypeBasis'>;
 export type TraitKind = EnumValues<'TraitKind'>;
 export type SpawnStage = EnumValues<'SpawnStage'>;
@@ -46,16 +47,30 @@ export const placeWord: Record<FishPlace, string> = {
   UNKNOWN: 'not known',
 };
 
+/** As the first word of a sentence about several. */
+export const partWord: Record<LinePart, string> = {
+  SCORES: 'Scores',
+  PHOTOS: 'Photos',
+  NOTES: 'Notes',
+  WATER: 'Care and water readings',
+  PLACE: 'Places of fish',
+};
+
+/** In place of what may be on record and is not shown to whoever is signed in. */
+export const NOT_SHARED = 'not shared with you';
+
 /** Where a fish swims, in a few words; nothing of one that swims here or is gone. */
 export function placeWords(fish: {
   place: FishPlace;
   swimsWith: { name: string } | null;
+  notShared: readonly LinePart[];
   disposition?: Disposition;
 }): string | null {
   if (fish.place === 'HERE' || fish.disposition === 'DIED' || fish.disposition === 'CULLED')
     return null;
   if (fish.swimsWith !== null) return `with ${fish.swimsWith.name}`;
-  return fish.disposition === 'ELSEWHERE' ? null : 'place not known';
+  if (fish.disposition === 'ELSEWHERE') return null;
+  return fish.notShared.includes('PLACE') ? `place ${NOT_SHARED}` : 'place not known';
 }
 
 export const basisWord: Record<GenotypeBasis, string> = {

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Photo } from '../../api/photos.js';
 import { Section } from '../../components/section.js';
-import { Empty } from '../../components/states.js';
+import { EmptyPart } from '../../components/empty-part.js';
 import { dayOf, plural } from '../../wording/figures.js';
 import { PhotoAdd } from './photo-add.js';
 import { PhotoViewer } from './photo-viewer.js';
@@ -28,10 +28,10 @@ export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSection
     >
       {mayChange && <PhotoAdd of={of} subjects={subjects} onSent={onChanged} />}
       {photos.length === 0 ? (
-        <Empty>
+        <EmptyPart part="PHOTOS">
           No photo yet. The same side, flaring, at each score shows most later. The position and
           camera data in a picture are taken out before it is kept.
-        </Empty>
+        </EmptyPart>
       ) : (
         <ul className={styles['photos']}>
           {photos.map((photo) => (

@@ -2,8 +2,9 @@ import { Button, Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { useDebouncedCallback } from '@mantine/hooks';
 import { useState } from 'react';
 import { useSearchParams } from 'react-router';
+import { useKeepsRecords } from '../../session/may.js';
 import { useLineChoices } from '../../pickers/line-field.js';
-import { dispositionWord, optionsOf, placeWord, sexWord } from '../../wording/words.js';
+import { dispositionWord, NOT_SHARED, optionsOf, placeWord, sexWord } from '../../wording/words.js';
 import { withParts } from './fish-filter.js';
 
 /** The filter of the list, read from the address and written to it. */
@@ -22,6 +23,9 @@ type Filter = ReturnType<typeof useFilter>;
 export function FishListFilter() {
   const filter = useFilter();
   const lines = useLineChoices();
+  const places = useKeepsRecords()
+    ? placeWord
+    : { ...placeWord, UNKNOWN: `${placeWord.UNKNOWN}, or ${NOT_SHARED}` };
   const [unfolded, setUnfolded] = useState(false);
   return (
     <div
@@ -45,7 +49,7 @@ export function FishListFilter() {
         label="Decision"
         among={optionsOf(dispositionWord)}
       />
-      <FilterChoice filter={filter} name="place" label="Swims" among={optionsOf(placeWord)} />
+      <FilterChoice filter={filter} name="place" label="Swims" among={optionsOf(places)} />
       <UseChoice filter={filter} />
       <Checkbox
         label="Include withdrawn"

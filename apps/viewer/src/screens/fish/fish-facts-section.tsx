@@ -4,6 +4,7 @@ import { Facts, type Fact } from '../../components/facts.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { ageToday, today } from '../../wording/figures.js';
+import { NOT_SHARED } from '../../wording/words.js';
 import { loanWords } from '../../wording/hand-over-words.js';
 
 const isGone = ({ disposition }: FishFacts): boolean =>
@@ -14,18 +15,15 @@ function hatchedText(fish: FishFacts): string | null {
   return `${fish.hatchDate} (${ageToday(fish.hatchDate) ?? ''})`;
 }
 
-/** In place of what is empty for whoever does not keep the record: it may be there, and not be shared with them. */
-const NONE_SHOWN = 'none that is shown to you';
-
 /** By the loan that it is away on, where there is one. */
-function placeText({ place, swimsWith, handOvers, mayChange }: FishFacts): string {
+function placeText({ place, swimsWith, handOvers, notShared }: FishFacts): string {
   const standing = handOvers.filter(({ state }) => state === 'MOVED' || state === 'RETURNING');
   const loan = standing.find(({ kind }) => kind === 'LOAN');
   const apart = standing.find(({ quarantineUntil }) => (quarantineUntil ?? '') >= today());
   const quarantine = apart === undefined ? '' : `, in quarantine until ${apart.quarantineUntil}`;
   if (loan !== undefined) return `${loanWords(loan)}${quarantine}`;
   if (place === 'HERE') return `here${quarantine}`;
-  const unknown = mayChange ? 'not known where' : 'not known, or not shown to you';
+  const unknown = notShared.includes('PLACE') ? NOT_SHARED : 'not known where';
   return `${swimsWith === null ? unknown : `with ${swimsWith.name}`}${quarantine}`;
 }
 
@@ -70,7 +68,10 @@ export function FishFactsSection({ fish }: { fish: FishFacts }) {
             value: fish.person.here ? `${fish.person.name} (here)` : fish.person.name,
           },
           { name: 'Origin', value: fish.origin },
-          { name: 'Note', value: fish.note ?? (fish.mayChange ? null : NONE_SHOWN) },
+          {
+            name: 'Note',
+            value: fish.note ?? (fish.notShared.includes('NOTES') ? NOT_SHARED : null),
+          },
         ]}
       />
     </Section>

@@ -8,6 +8,7 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Shown } from '../../components/states.js';
 import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-record.js';
+import { NotSharedContext } from '../../session/not-shared.js';
 import { MayChangeContext } from '../../session/may.js';
 import { SessionContext } from '../../session/session-context.js';
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
@@ -49,7 +50,9 @@ export function FishScreen() {
   const { fish } = read.data;
   return (
     <MayChangeContext value={fish.mayChange}>
-      <FishPage key={id} fish={fish} />
+      <NotSharedContext value={fish.notShared}>
+        <FishPage key={id} fish={fish} />
+      </NotSharedContext>
     </MayChangeContext>
   );
 }

@@ -12,7 +12,8 @@ import { useSave } from '../../api/use-save.js';
 import { DataTable, type Column } from '../../components/data-table.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
-import { Empty, Shown } from '../../components/states.js';
+import { EmptyPart } from '../../components/empty-part.js';
+import { Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { ageText } from '../../wording/figures.js';
 import { scoreText } from '../../wording/scores.js';
@@ -74,10 +75,10 @@ function StandingScores({
     <Shown read={read} what="the scores">
       {({ fish: evidence }) =>
         evidence.scores.length === 0 ? (
-          <Empty>
+          <EmptyPart part="SCORES">
             Not scored yet. Record what you see and measure; each score keeps its date and the age
             of the fish.
-          </Empty>
+          </EmptyPart>
         ) : all ? (
           <AllScores
             scores={evidence.scores}

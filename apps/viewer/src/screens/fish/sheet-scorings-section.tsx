@@ -6,7 +6,8 @@ import { FISH_SCORINGS, WITHDRAW_SCORING, type SheetScoring } from '../../api/sc
 import { useRead, type Read } from '../../api/use-read.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
-import { Empty, Shown } from '../../components/states.js';
+import { EmptyPart } from '../../components/empty-part.js';
+import { Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
 import { ScoreOnSheet } from './score-on-sheet.js';
 import { ScoringShown } from './scoring-shown.js';
@@ -59,10 +60,10 @@ function Scorings({
     <Shown read={read} what="the score sheets">
       {({ fish: { sheetScorings } }) =>
         sheetScorings.length === 0 ? (
-          <Empty>
+          <EmptyPart part="SCORES">
             Not scored on a sheet yet. A <Link to="/score-sheets">score sheet</Link> takes all
             traits and faults of one day at once.
-          </Empty>
+          </EmptyPart>
         ) : (
           <>
             {sheetScorings.map((one) => (

@@ -4,6 +4,7 @@ import { Facts } from '../../components/facts.js';
 import { FishLink } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
 import { ageToday } from '../../wording/figures.js';
+import { NOT_SHARED } from '../../wording/words.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 
 function BroodInbreeding({ spawn }: { spawn: SpawnFacts }) {
@@ -26,7 +27,8 @@ const hatchedText = ({ hatchDate }: SpawnFacts): string | null =>
 
 export function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
   const { line, pairing, person } = spawn;
-  const outcome = `failed: ${spawn.failedReason ?? 'no reason recorded'}`;
+  const noted = spawn.notShared.includes('NOTES') ? NOT_SHARED : null;
+  const outcome = `failed: ${spawn.failedReason ?? (noted === null ? 'no reason recorded' : `reason ${noted}`)}`;
   return (
     <Section title="Facts">
       <Facts
@@ -37,14 +39,14 @@ export function SpawnFactsSection({ spawn }: { spawn: SpawnFacts }) {
           { name: 'Line', value: line && <Link to={`/lines/${line.id}`}>{line.code}</Link> },
           { name: 'Spawned', value: spawn.spawnedOn },
           { name: 'Hatched', value: hatchedText(spawn) },
-          { name: 'Purpose', value: spawn.purpose },
+          { name: 'Purpose', value: spawn.purpose ?? noted },
           ...(spawn.failed ? [{ name: 'Outcome', value: outcome }] : []),
           {
             name: 'Planned',
             value: pairing === null ? 'recorded without a plan' : `on ${pairing.plannedOn}`,
           },
           { name: 'Record kept by', value: person.here ? `${person.name} (here)` : person.name },
-          { name: 'Note', value: spawn.note },
+          { name: 'Note', value: spawn.note ?? noted },
         ]}
       />
     </Section>

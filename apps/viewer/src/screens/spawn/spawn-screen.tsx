@@ -11,6 +11,7 @@ import { WithdrawnNotice, WithdrawRecord } from '../../components/withdraw-recor
 import { KeptOnDevice } from '../../panels/kept-on-device.js';
 import { CommentsSection } from '../../panels/comments-section.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
+import { NotSharedContext } from '../../session/not-shared.js';
 import { MayChangeContext } from '../../session/may.js';
 import { WaterReadings } from '../../panels/water-readings.js';
 import { BroodOutlookSection } from './brood-outlook-section.js';
@@ -45,7 +46,9 @@ export function SpawnScreen() {
   const { spawn } = read.data;
   return (
     <MayChangeContext value={spawn.mayChange}>
-      <SpawnPage key={id} spawn={spawn} />
+      <NotSharedContext value={spawn.notShared}>
+        <SpawnPage key={id} spawn={spawn} />
+      </NotSharedContext>
     </MayChangeContext>
   );
 }

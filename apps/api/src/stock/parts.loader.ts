@@ -1,0 +1,63 @@
+import { Injectable } from '@nestjs/common';
+import DataLoader from 'dataloader';
+import { DataSource } from 'typeorm';
+import { currentActor } from '../access/acting.js';
+import { seesByGrant } from '../access/actor.js';
+import type { GrantPart } from '../access/grant.js';
+import { PerRequest } from '../graphql/per-request.js';
+
+type Kept = PerRequest<DataLoader<string, readonly GrantPart[]>>;
+
+/** In brackets with SELECT: asked once a statement, not once a row. */
+const lentWith = (part: GrantPart): string =>
+  `r.line_id = ANY ((SELECT door_lines_with('${part}'))::uuid[])`;
+const handedWith = (part: GrantPart): string =>
+  `r.id = ANY ((SELECT door_fish('${part}'))::uuid[])`;
+const OWN = 'r.person_id = (SELECT door_account())';
+
+/** By part, when it is shown of a record `r`: the same conditions as in the policies and the lent views. */
+const ofFish: Partial<Record<GrantPart, readonly string[]>> = {
+  scores: [lentWith('scores'), handedWith('scores')],
+  photos: [lentWith('photos'), handedWith('photos')],
+  notes: [lentWith('notes'), handedWith('notes'), OWN],
+  place: [lentWith('place'), handedWith('place'), OWN],
+};
+const ofSpawn: Partial<Record<GrantPart, readonly string[]>> = {
+  photos: [lentWith('photos')],
+  notes: [lentWith('notes'), OWN],
+  water: [lentWith('water')],
+};
+
+/** Which parts of fish and spawns are kept from whoever asks, so that what is empty for them is never told as not recorded. */
+@Injectable()
+export class PartsLoader {
+  readonly ofFish: Kept;
+  readonly ofSpawn: Kept;
+
+  constructor(private readonly dataSource: DataSource) {
+    this.ofFish = this.kept('fish', ofFish);
+    this.ofSpawn = this.kept('spawn', ofSpawn);
+  }
+
+  /** One statement for all records of a request; none for whoever sees all of each record. */
+  private kept(table: string, parts: typeof ofFish): Kept {
+    const names = Object.keys(parts) as GrantPart[];
+    const shown = names.map((part) => `(${parts[part]?.join(' OR ')}) IS TRUE AS "${part}"`);
+    const statement = `SELECT r.id, ${shown.join(', ')} FROM "${table}" r WHERE r.id = ANY ($1::uuid[])`;
+    return new PerRequest(
+      () =>
+        new DataLoader<string, readonly GrantPart[]>(
+          async (ids) => {
+            const actor = currentActor();
+            if (actor.kind === 'system' || !seesByGrant(actor.role)) return ids.map(() => []);
+            const rows = (await this.dataSource.query(statement, [[...ids]])) as ({
+              id: string;
+            } & Record<GrantPart, boolean>)[];
+            const byId = new Map(rows.map((row) => [row.id, row]));
+            return ids.map((id) => names.filter((part) => byId.get(id)?.[part] !== true));
+          },
+          { cache: false },
+        ),
+    );
+  }
+}

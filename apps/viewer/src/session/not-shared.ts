@@ -1,0 +1,8 @@
+import { createContext, useContext } from 'react';
+import type { LinePart } from '../wording/words.js';
+
+/** Parts of the record that a page is about which are not shared with whoever is signed in, as the server says. */
+export const NotSharedContext = createContext<readonly LinePart[]>([]);
+
+export const useNotShared = (part: LinePart): boolean =>
+  useContext(NotSharedContext).includes(part);
