@@ -105,7 +105,12 @@ describe('a line shared with a partner who signs in', () => {
     await settleAt(partner, address('/fish'));
     await partner.getByText('LENT-1').first().waitFor();
     expect(await partner.getByText('OTHER-1').count()).toBe(0);
+    await partner.getByText('place not shared with you').first().waitFor();
     expect(await partner.getByRole('button', { name: 'New fish' }).count()).toBe(0);
+    for (const part of ['purpose', 'routes']) {
+      await settleAt(partner, address(`/lines/${ids['line']}/${part}`));
+      await partner.getByText(/its plan and its rounds are not shared with you/).waitFor();
+    }
     await settleAt(partner, address(`/fish/${ids['fish']}`));
     expect(await partner.getByText(SECRET).count()).toBe(0);
     await partner.getByRole('button', { name: 'Record scores' }).click();
@@ -123,6 +128,24 @@ describe('a line shared with a partner who signs in', () => {
     expect(await faultsAsWide(partner)).toEqual([]);
     await settleAt(owner, address(`/fish/${ids['fish']}`));
     await owner.getByRole('cell', { name: 'Runa' }).first().waitFor();
+  });
+
+  it('lets them record spawns of their own once they may breed with the line', async () => {
+    await settleAt(owner, address(`/lines/${ids['line']}`));
+    await owner.getByRole('button', { name: /^Change what Runa/ }).click();
+    await owner.getByRole('dialog').getByLabel('They may').selectOption('BREED');
+    await owner.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+    await owner.getByRole('cell', { name: /Breed with/ }).waitFor();
+    await settleAt(partner, address('/spawns'));
+    await partner.getByRole('button', { name: 'New spawn' }).click();
+    const sheet = partner.getByRole('dialog');
+    expect(await sheet.getByLabel('Line', { exact: true }).inputValue()).toBe(ids['line']);
+    await sheet.getByLabel(/^Tag/).fill('RUNA-S');
+    await sheet.getByRole('button', { name: 'Save spawn' }).click();
+    await partner.getByRole('heading', { name: 'Spawn RUNA-S' }).waitFor();
+    await settleAt(partner, address('/fish'));
+    await partner.getByRole('button', { name: 'New fish' }).waitFor();
+    expect(await faultsAsWide(partner)).toEqual([]);
   });
 
   it('takes the line back, and the partner sees nothing from then on', async () => {

@@ -186,6 +186,7 @@ export const CARE_TEMPLATES = graphql(
           id
           code
           name
+          mayChange
         }
         steps {
           ...CareStepParts

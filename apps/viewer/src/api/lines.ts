@@ -30,6 +30,8 @@ export const LINE_CHOICES = graphql(`
       code
       name
       inUseCount
+      mayChange
+      mayBreed
     }
   }
 `);

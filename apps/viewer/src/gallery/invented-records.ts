@@ -34,8 +34,8 @@ export const inventedPeople: ResultOf<typeof PEOPLE>['people'] = [
 ];
 
 export const lineChoices: ResultOf<typeof LINE_CHOICES>['lines'] = [
-  { id: 'l1', code: 'T', name: 'Turquoise', inUseCount: 14 },
-  { id: 'l2', code: 'RB', name: longWords, inUseCount: 0 },
+  { id: 'l1', code: 'T', name: 'Turquoise', inUseCount: 14, mayChange: true, mayBreed: true },
+  { id: 'l2', code: 'RB', name: longWords, inUseCount: 0, mayChange: true, mayBreed: true },
 ];
 
 export const fishChoices: ResultOf<typeof FISH_CHOICES> = {

@@ -13,11 +13,18 @@ export const useOfTheHouse = (): boolean => useContext(SessionContext)?.ofTheHou
 /** What the server says of the one record that a page is about; null where it is about none, and the account decides. */
 export const MayChangeContext = createContext<boolean | null>(null);
 
-/** Whether whoever is signed in may change what the page around is about. */
+/** Whether whoever is signed in may change what the page around is about; whoever looks as somebody else changes nothing. */
 export function useMayChange(): boolean {
   const said = useContext(MayChangeContext);
   const keeps = useKeepsRecords();
-  return said ?? keeps;
+  const looking = useContext(SessionContext)?.looking === true;
+  return !looking && (said ?? keeps);
+}
+
+/** Whether every record of theirs is in some line: of keepers and partners, who see lines and no stock beside them. */
+export function useInLinesAlone(): boolean {
+  const role = useContext(SessionContext)?.role;
+  return role === 'PARTNER' || role === 'KEEPER';
 }
 
 /** The same of what a partner adds to no record, not even to one that they may change: photos and readings of water. */

@@ -64,6 +64,7 @@ function PlanSection({ template, onEdit }: PlanSectionProps) {
   const [open, setOpen] = useState(template.id !== null);
   const [withdrawing, setWithdrawing] = useState(false);
   const { id } = template;
+  const mayChange = id !== null && template.line?.mayChange !== false;
   return (
     <Section
       title={template.line == null ? template.name : `${template.line.code} · ${template.name}`}
@@ -74,11 +75,11 @@ function PlanSection({ template, onEdit }: PlanSectionProps) {
       }
       actions={
         <>
-          {id !== null && <Button onClick={() => onEdit(false)}>Change</Button>}
+          {mayChange && <Button onClick={() => onEdit(false)}>Change</Button>}
           <Button aria-label={`Copy ${template.name} for a line`} onClick={() => onEdit(true)}>
             Copy for a line
           </Button>
-          {id !== null && <Button onClick={() => setWithdrawing(true)}>Withdraw</Button>}
+          {mayChange && <Button onClick={() => setWithdrawing(true)}>Withdraw</Button>}
         </>
       }
     >

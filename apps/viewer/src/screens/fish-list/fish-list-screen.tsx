@@ -8,6 +8,8 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Loading } from '../../components/states.js';
 import { VirtualList } from '../../components/virtual-list.js';
+import { useMayRecord } from '../../pickers/line-field.js';
+import { useKeepsRecords } from '../../session/may.js';
 import { plural } from '../../wording/figures.js';
 import { NewFishForm } from '../fish/new-fish-form.js';
 import { ActDone } from './act-done.js';
@@ -24,13 +26,21 @@ export function FishListScreen() {
   const [adding, setAdding] = useState(false);
   const list = useFishList();
   const fish = useFishChoice();
+  const mayRecord = useMayRecord();
   const add = () => setAdding(true);
   return (
     <Screen
       title="Fish"
       fill
       lead={<FishLead list={list} />}
-      actions={<FishActions list={list} fish={fish} onAdd={add} />}
+      links={
+        mayRecord && (
+          <Button className="lw-primary" onClick={add}>
+            New fish
+          </Button>
+        )
+      }
+      actions={<FishActions list={list} fish={fish} />}
     >
       <FishListFilter />
       <Together list={list} fish={fish}>
@@ -61,10 +71,9 @@ function FishLead({ list: { pages, hereOnly, filtered, allAddress } }: ListProps
 
 interface FishActionsProps extends ListProps {
   fish: FishChoice;
-  onAdd: () => void;
 }
 
-function FishActions({ list, fish, onAdd }: FishActionsProps) {
+function FishActions({ list, fish }: FishActionsProps) {
   return (
     <>
       <Link className="lw-link-button" to={list.printAddress}>
@@ -73,9 +82,6 @@ function FishActions({ list, fish, onAdd }: FishActionsProps) {
       <Button aria-pressed={fish.choosing} onClick={() => fish.setChoosing(!fish.choosing)}>
         Choose several
         {!fish.choosing && fish.choice.length > 0 && ` (${fish.choice.length} chosen)`}
-      </Button>
-      <Button className="lw-primary" onClick={onAdd}>
-        New fish
       </Button>
     </>
   );
@@ -129,7 +135,11 @@ const template =
   'minmax(110px, 1.3fr) 96px 56px 92px 72px minmax(90px, 1fr) minmax(90px, 1fr) 76px minmax(92px, 1fr)';
 
 /** The rows; or that they are on their way, or why there are none. */
-function FishRows({ list: { pages, sort, setSort, filtered }, fish, onAdd }: FishActionsProps) {
+function FishRows({
+  list: { pages, sort, setSort, filtered },
+  fish,
+  onAdd,
+}: FishActionsProps & { onAdd: () => void }) {
   const phone = useMediaQuery('(max-width: 719px)') ?? false;
   const { nodes, totalCount, hasNextPage } = pages;
   if (totalCount === null && pages.problem === null) return <Loading what="the fish" />;
@@ -175,6 +185,14 @@ function NoneFit() {
 }
 
 function NoFishYet({ onAdd }: { onAdd: () => void }) {
+  const keeps = useKeepsRecords();
+  const mayRecord = useMayRecord();
+  if (!keeps)
+    return (
+      <Empty action={mayRecord && <Button onClick={onAdd}>New fish</Button>}>
+        No fish is shared with you yet.
+      </Empty>
+    );
   return (
     <Empty
       action={

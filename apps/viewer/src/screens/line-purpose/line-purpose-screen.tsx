@@ -4,6 +4,7 @@ import { useRead } from '../../api/use-read.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
+import { OwnLine } from '../../panels/own-line.js';
 import { showTime } from '../../wording/figures.js';
 import { rememberLine } from '../next-pairing/last-line.js';
 import { PurposeForm } from './purpose-form.js';
@@ -13,6 +14,14 @@ import { useLookChoices } from './use-look-choices.js';
 /** What a line is for: said here, kept in versions, and used wherever its pairs are judged. */
 export function LinePurposeScreen() {
   const { id = '' } = useParams();
+  return (
+    <OwnLine lineId={id} title="What the line is for">
+      <Purpose id={id} />
+    </OwnLine>
+  );
+}
+
+function Purpose({ id }: { id: string }) {
   const read = useRead(LINE_PURPOSE, { id });
   return (
     <Shown read={read} what="what the line is for">

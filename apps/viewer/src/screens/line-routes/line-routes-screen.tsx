@@ -2,6 +2,7 @@ import { Link, useParams } from 'react-router';
 import { LINE } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
 import { Screen } from '../../components/screen.js';
+import { OwnLine } from '../../panels/own-line.js';
 import { ForecastSection } from './forecast-section.js';
 import { PlanSection } from './plan-section.js';
 import { RoutesSection } from './routes-section.js';
@@ -9,6 +10,14 @@ import { RoutesSection } from './routes-section.js';
 /** Where a line can go: routes to what it is for, and where it goes as it is bred. */
 export function LineRoutesScreen() {
   const { id = '' } = useParams();
+  return (
+    <OwnLine lineId={id} title="Routes and forecast">
+      <Routes id={id} />
+    </OwnLine>
+  );
+}
+
+function Routes({ id }: { id: string }) {
   const line = useRead(LINE, { id }).data?.line;
   return (
     <Screen

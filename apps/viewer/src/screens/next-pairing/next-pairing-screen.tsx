@@ -36,6 +36,7 @@ import { PairingFilter } from './pairing-filter.js';
 import { ProposalSection } from './proposal-section.js';
 import type { Candidates } from '../../api/pairing-candidates.js';
 import viewChoiceStyles from '../../components/view-choice.module.css';
+import { MayChangeContext } from '../../session/may.js';
 
 const PAGE = 25;
 
@@ -151,7 +152,9 @@ function ChosenLine({ lines, choice, onChange }: ChosenLineProps) {
       {only === undefined ? (
         <Empty>Choose a line to see which pairs to make now. This device remembers it.</Empty>
       ) : (
-        <ProposalSection key={only} lineId={only} />
+        <MayChangeContext value={lines.find(({ id }) => id === only)?.mayChange ?? false}>
+          <ProposalSection key={only} lineId={only} />
+        </MayChangeContext>
       )}
     </>
   );

@@ -6,6 +6,7 @@ import { Caution } from '../../components/notice.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WaitingComputation } from '../../panels/waiting-computation.js';
+import { useMayChange } from '../../session/may.js';
 import { percent, plainNumber, plural, today } from '../../wording/figures.js';
 import { roundFryWords } from '../../wording/passing-words.js';
 import { worthOf } from '../../wording/worth-words.js';
@@ -74,6 +75,8 @@ interface PairsToMakeProps {
 function PairsToMake({ lineId, proposal, asked }: PairsToMakeProps) {
   const { wishes, wish, limit, setLimit } = asked;
   const [adopting, setAdopting] = useState(false);
+  // A round is kept with its line, so whoever only breeds with the line plans pair by pair.
+  const mayChange = useMayChange();
   const { pairs, hasAims, frontier } = proposal;
   return (
     <>
@@ -81,11 +84,13 @@ function PairsToMake({ lineId, proposal, asked }: PairsToMakeProps) {
         <>
           <Together proposal={proposal} />
           <ProposedPairs proposal={proposal} wishes={wishes} onWish={wish} />
-          <p>
-            <Button variant="filled" onClick={() => setAdopting(true)}>
-              {makeWords(proposal)}
-            </Button>
-          </p>
+          {mayChange && (
+            <p>
+              <Button variant="filled" onClick={() => setAdopting(true)}>
+                {makeWords(proposal)}
+              </Button>
+            </p>
+          )}
           <WishForm
             lineId={lineId}
             onWish={(said) => {
@@ -110,6 +115,7 @@ interface BasisProps {
 }
 
 function Basis({ lineId, proposal }: BasisProps) {
+  const mayChange = useMayChange();
   const { hasAims, purposeVersion, maleCount, femaleCount, broodsPerFish, ceiling } = proposal;
   const link = <Link to={`/lines/${lineId}/purpose`}>what this line is for</Link>;
   return (
@@ -118,10 +124,15 @@ function Basis({ lineId, proposal }: BasisProps) {
         <>
           By version {purposeVersion} of {link}.{' '}
         </>
-      ) : (
+      ) : mayChange ? (
         <>
           Nothing is said yet of what this line is bred for, so these pairs are chosen by kinship
           alone: {link}.{' '}
+        </>
+      ) : (
+        <>
+          What this line is bred for is not shared with you, so these pairs are chosen by kinship
+          alone.{' '}
         </>
       )}
       <span className="lw-quiet">

@@ -10,7 +10,7 @@ import { Screen } from '../../components/screen.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Loading } from '../../components/states.js';
 import { VirtualList, type ListSort } from '../../components/virtual-list.js';
-import { useLineChoices } from '../../pickers/line-field.js';
+import { useLineChoices, useMayRecord } from '../../pickers/line-field.js';
 import { plural } from '../../wording/figures.js';
 import { NewSpawnForm } from './new-spawn-form.js';
 import { columns, compactRow, type SpawnSortField } from './spawn-columns.js';
@@ -51,6 +51,7 @@ export function SpawnListScreen() {
   const navigate = useNavigate();
   const [adding, setAdding] = useState(false);
   const list = useSpawnList();
+  const mayRecord = useMayRecord();
   const { totalCount, problem, reload } = list.pages;
   const close = () => setAdding(false);
   return (
@@ -58,10 +59,12 @@ export function SpawnListScreen() {
       title="Spawns"
       fill
       lead={totalCount === null ? '' : plural(totalCount, 'spawn')}
-      actions={
-        <Button className="lw-primary" onClick={() => setAdding(true)}>
-          New spawn
-        </Button>
+      links={
+        mayRecord && (
+          <Button className="lw-primary" onClick={() => setAdding(true)}>
+            New spawn
+          </Button>
+        )
       }
     >
       <SpawnFilter list={list} />
