@@ -39,6 +39,7 @@ import { FishClaims1764210000000 } from './1764210000000-fish-claims.js';
 import { AnsweredRequests1764220000000 } from './1764220000000-answered-requests.js';
 import { HouseholdOfKeepers1764221000000 } from './1764221000000-household-of-keepers.js';
 import { ImportShapes1764240000000 } from './1764240000000-import-shapes.js';
+import { HistoryByKind1764242000000 } from './1764242000000-history-by-kind.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -83,4 +84,5 @@ export const migrations = [
   AnsweredRequests1764220000000,
   HouseholdOfKeepers1764221000000,
   ImportShapes1764240000000,
+  HistoryByKind1764242000000,
 ];
