@@ -23,4 +23,5 @@ export {
   type Repairs,
 } from './mend.js';
 export { shapeOf } from './shape.js';
+export { tagForm, tagsAfter, type KnownTag, type TagForm } from './next-tag.js';
 export { EXAMPLE_FILE } from './example.js';

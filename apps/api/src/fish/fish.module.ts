@@ -7,10 +7,22 @@ import { FishTogetherService } from './fish-together.service.js';
 import { FishActsService } from './fish-acts.service.js';
 import { FishActsResolver } from './fish-acts.resolver.js';
 import { FishResolver } from './fish.resolver.js';
+import { FoundersResolver } from './founders.resolver.js';
+import { FoundersService } from './founders.service.js';
+import { NextTagsService } from './next-tags.service.js';
 
 /** Fish, one by one and several at once. */
 @Module({
   imports: [AccountsModule, StockModule, KinshipModule],
-  providers: [FishService, FishTogetherService, FishActsService, FishActsResolver, FishResolver],
+  providers: [
+    FishService,
+    FishTogetherService,
+    FishActsService,
+    FishActsResolver,
+    FishResolver,
+    FoundersService,
+    NextTagsService,
+    FoundersResolver,
+  ],
 })
 export class FishModule {}
