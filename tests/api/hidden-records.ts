@@ -72,7 +72,7 @@ const TABLES: readonly (readonly [RegExp, string])[] = [
   // A file that was sent is no row: the id of a hidden fish is as missing as any.
   [/Share\.file$/, 'fish'],
   // Of a history each kind of record is asked for in turn.
-  [/fish|history|difference/i, 'fish'],
+  [/fish|founder|history|difference/i, 'fish'],
 ];
 
 /** The table of an id that is given to an operation. Throws for one whose table is not said. */

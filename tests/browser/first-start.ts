@@ -18,5 +18,6 @@ export const startRecords = async (
   await page.getByLabel(/^Your name/).fill(name);
   await fillPassword(page, password);
   await page.getByRole('button', { name: 'Start keeping records' }).click();
-  await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+  // An empty book leads.
+  await page.getByRole('heading', { name: 'Begin your book', level: 1 }).waitFor();
 };

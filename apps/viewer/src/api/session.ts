@@ -98,3 +98,14 @@ export const LOAD_DEMO = graphql(
   `,
   [sessionParts],
 );
+
+export const CLEAR_DEMO = graphql(
+  `
+    mutation ClearDemo($confirm: String!) {
+      clearDemo(confirm: $confirm) {
+        ...SessionParts
+      }
+    }
+  `,
+  [sessionParts],
+);

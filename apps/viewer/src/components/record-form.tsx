@@ -8,8 +8,11 @@ import { useUnsaved } from './unsaved.js';
 
 interface RecordFormProps<Input extends FieldValues, Output> {
   form: UseFormReturn<Input, unknown, Output>;
-  onSubmit: (values: Output) => unknown;
+  /** `another`: by the button that begins another one. */
+  onSubmit: (values: Output, another: boolean) => unknown;
   submit: string;
+  /** Wording of a second button, which saves and begins another one. */
+  submitAnother?: string;
   saving: boolean;
   problem: Problem | null;
   onCancel?: () => void;
@@ -41,7 +44,9 @@ export function RecordForm<Input extends FieldValues, Output>(
           onSubmit={(event) => {
             // A form in a sheet sits inside another form's tree: React would pass the event on.
             event.stopPropagation();
-            void form.handleSubmit((values) => saves.under(() => onSubmit(values)))(event);
+            const { submitter } = event.nativeEvent as SubmitEvent;
+            const another = submitter?.getAttribute('value') === ANOTHER;
+            void form.handleSubmit((values) => saves.under(() => onSubmit(values, another)))(event);
           }}
         >
           {props.children}
@@ -53,9 +58,11 @@ export function RecordForm<Input extends FieldValues, Output>(
   );
 }
 
+const ANOTHER = 'another';
+
 type FormButtonsProps = Pick<
   RecordFormProps<FieldValues, unknown>,
-  'submit' | 'saving' | 'danger' | 'onCancel' | 'cancel'
+  'submit' | 'submitAnother' | 'saving' | 'danger' | 'onCancel' | 'cancel'
 >;
 
 function FormButtons(props: FormButtonsProps) {
@@ -70,6 +77,11 @@ function FormButtons(props: FormButtonsProps) {
       >
         {submit}
       </Button>
+      {props.submitAnother !== undefined && (
+        <Button type="submit" value={ANOTHER} disabled={saving}>
+          {props.submitAnother}
+        </Button>
+      )}
       {onCancel !== undefined && (
         <Button type="button" onClick={onCancel}>
           {cancel}

@@ -6,6 +6,7 @@ import { OutboxProvider } from '../outbox/outbox-provider.js';
 import { WaitingStrip } from '../outbox/waiting-strip.js';
 import { ColourSchemeChoice } from './colour-scheme.js';
 import { placesFor } from './navigation.js';
+import { LeaveDemo } from './leave-demo.js';
 import { LookingStrip } from './looking-strip.js';
 import { useSession } from '../session/session-context.js';
 import { SignOut } from './sign-out.js';
@@ -43,6 +44,7 @@ function SessionFoot() {
         {session.demoOpen ? 'Demo records' : (session.person?.name ?? 'Owner')}
         {session.demoOpen && <span className="lw-quiet"> (all invented)</span>}
       </p>
+      {session.demoOpen && session.role === 'OWNER' && !session.looking && <LeaveDemo />}
       {!session.looking && <SignOut />}
     </div>
   );

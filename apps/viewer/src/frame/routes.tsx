@@ -16,7 +16,11 @@ function movedTo(address: string, before: string): RouteObject {
 }
 
 const screens: RouteObject[] = [
-  { index: true, element: <Navigate to="/fish" replace /> },
+  at('', () => import('../screens/start/home.js').then((m) => m.Home)),
+  at('start', () => import('../screens/start/start-screen.js').then((m) => m.StartScreen)),
+  at('founders', () =>
+    import('../screens/founders/founders-screen.js').then((m) => m.FoundersScreen),
+  ),
   at('today', () => import('../screens/today/today-screen.js').then((m) => m.TodayScreen)),
   at('care-plans', () =>
     import('../screens/care-plans/care-plans-screen.js').then((m) => m.CarePlansScreen),

@@ -83,6 +83,9 @@ function FishActions({ list, fish }: FishActionsProps) {
         Choose several
         {!fish.choosing && fish.choice.length > 0 && ` (${fish.choice.length} chosen)`}
       </Button>
+      <Link className="lw-link-button" to="/founders">
+        Several founders
+      </Link>
     </>
   );
 }
@@ -197,13 +200,16 @@ function NoFishYet({ onAdd }: { onAdd: () => void }) {
     <Empty
       action={
         <div className="lw-form-buttons">
+          <Link className="lw-link-button" to="/start">
+            Begin your book
+          </Link>
           <Button onClick={onAdd}>New fish</Button>
-          <Link to="/import">Import a CSV file</Link>
+          <Link to="/import">Import a spreadsheet</Link>
         </div>
       }
     >
-      No fish yet. Add your founders by hand, or import a pedigree kept in a spreadsheet: tag, sire,
-      dam and whatever else you have.
+      No fish yet. Begin with a line and its founders, or import a pedigree kept in a spreadsheet:
+      tag, sire, dam and whatever else you have.
     </Empty>
   );
 }

@@ -39,7 +39,12 @@ interface FormEnds {
   onCancel: () => void;
 }
 
-export function NewLineForm({ onSaved, onCancel }: FormEnds) {
+interface NewLineFormProps {
+  onSaved: (id: string) => void;
+  onCancel?: () => void;
+}
+
+export function NewLineForm({ onSaved, onCancel }: NewLineFormProps) {
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: { code: '', name: '', goal: '' },
@@ -51,9 +56,10 @@ export function NewLineForm({ onSaved, onCancel }: FormEnds) {
       submit="Save line"
       saving={saving}
       problem={problem}
-      onCancel={onCancel}
+      {...(onCancel === undefined ? {} : { onCancel })}
       onSubmit={async (values) => {
-        if ((await save({ input: values })) !== null) onSaved();
+        const saved = await save({ input: values });
+        if (saved !== null) onSaved(saved.createLine.id);
       }}
     >
       <LineFields />

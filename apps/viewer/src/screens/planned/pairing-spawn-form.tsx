@@ -13,6 +13,7 @@ import {
 import { DateField, TextField } from '../../components/fields.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { LineField } from '../../pickers/line-field.js';
+import { useOfferedTag } from '../../pickers/use-offered-tag.js';
 import { OtherBroodField } from '../spawn/other-brood-field.js';
 
 const schema = z.object({
@@ -49,6 +50,16 @@ export function PairingSpawnForm({ pairing, onCancel }: PairingSpawnFormProps) {
         if (saved !== null) void navigate(`/spawns/${saved.recordPairingSpawn.id}`);
       }}
     >
+      <PairingSpawnFields />
+      <OtherBroodField problem={problem} />
+    </RecordForm>
+  );
+}
+
+function PairingSpawnFields() {
+  useOfferedTag('SPAWN');
+  return (
+    <>
       <FieldRow>
         <TextField name="tag" label="Tag of the spawn" required autoFocus />
         <LineField />
@@ -59,7 +70,6 @@ export function PairingSpawnForm({ pairing, onCancel }: PairingSpawnFormProps) {
         />
       </FieldRow>
       <TextField name="note" label="Note" />
-      <OtherBroodField problem={problem} />
-    </RecordForm>
+    </>
   );
 }

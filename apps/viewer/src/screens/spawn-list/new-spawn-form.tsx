@@ -4,6 +4,7 @@ import { CREATE_SPAWN } from '../../api/spawns.js';
 import { useSave } from '../../api/use-save.js';
 import { given } from '../../components/field-rules.js';
 import { RecordForm } from '../../components/record-form.js';
+import { useOfferedTag } from '../../pickers/use-offered-tag.js';
 import { today } from '../../wording/figures.js';
 import { OtherBroodField } from '../spawn/other-brood-field.js';
 import { SpawnFields, spawnSchema } from '../spawn/spawn-fields.js';
@@ -41,8 +42,13 @@ export function NewSpawnForm({ onSaved, onCancel }: NewSpawnFormProps) {
         if (saved !== null) onSaved(saved.createSpawn.id);
       }}
     >
-      <SpawnFields />
+      <NewSpawnFields />
       <OtherBroodField problem={problem} />
     </RecordForm>
   );
+}
+
+function NewSpawnFields() {
+  useOfferedTag('SPAWN');
+  return <SpawnFields />;
 }
