@@ -5,35 +5,13 @@ import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
 import { OutboxProvider } from '../outbox/outbox-provider.js';
 import { WaitingStrip } from '../outbox/waiting-strip.js';
 import { ColourSchemeChoice } from './colour-scheme.js';
-import { placesFor } from './navigation.js';
+import { dailyPlaces } from './navigation.js';
+import { AllPlaces, SidePlaces } from './places.js';
 import { LeaveDemo } from './leave-demo.js';
 import { LookingStrip } from './looking-strip.js';
 import { useSession } from '../session/session-context.js';
 import { SignOut } from './sign-out.js';
-import { useKeepsRecords, useOfTheHouse } from '../session/may.js';
 import styles from './frame.module.css';
-
-/** Those of whoever is signed in. */
-const usePlaces = () => placesFor(useKeepsRecords(), useOfTheHouse());
-
-function Places({ onGo }: { onGo?: () => void }) {
-  return usePlaces().map((group) => (
-    <div key={group.title} className={styles['nav-group']} role="group" aria-label={group.title}>
-      <p className={styles['nav-title']} aria-hidden="true">
-        {group.title}
-      </p>
-      <ul>
-        {group.places.map((place) => (
-          <li key={place.to}>
-            <NavLink to={place.to} {...(onGo === undefined ? {} : { onClick: onGo })}>
-              {place.label}
-            </NavLink>
-          </li>
-        ))}
-      </ul>
-    </div>
-  ));
-}
 
 function SessionFoot() {
   const session = useSession();
@@ -51,12 +29,9 @@ function SessionFoot() {
 }
 
 function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
-  const inBar = usePlaces()
-    .flatMap((group) => group.places)
-    .filter((place) => place.inBar === true);
   return (
     <nav className={styles['bar']} aria-label="Main, short list">
-      {inBar.map((place) => (
+      {dailyPlaces.map((place) => (
         <NavLink key={place.to} to={place.to}>
           {place.label}
         </NavLink>
@@ -87,7 +62,7 @@ export function Frame() {
           <NavLink to="/fish" className={clsx(styles['mark'])}>
             <img src="/mark.svg" alt="" width="22" height="22" /> Linewright
           </NavLink>
-          <Places />
+          <SidePlaces />
           <SessionFoot />
         </nav>
         <main id="content" ref={mainRef} className={styles['main']} tabIndex={-1}>
@@ -122,7 +97,7 @@ function MoreDrawer({
       classNames={{ body: styles['more'] }}
     >
       <nav aria-label="All places">
-        <Places onGo={() => setMoreOpen(false)} />
+        <AllPlaces onGo={() => setMoreOpen(false)} />
       </nav>
       <SessionFoot />
     </Drawer>

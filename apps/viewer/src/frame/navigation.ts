@@ -1,8 +1,6 @@
 export interface Place {
   to: string;
   label: string;
-  /** In the bar at the bottom of a phone. */
-  inBar?: boolean;
   /** For whoever keeps records of their own here: a partner finds nothing there. `house`: for the owner and the household. */
   ours?: boolean | 'house';
 }
@@ -12,43 +10,44 @@ export interface PlaceGroup {
   places: readonly Place[];
 }
 
-/** Every place reachable from the navigation, in order. Routes are in routes.tsx. */
+/** What every day needs: always in sight, and in the bar at the bottom of a phone. */
+export const dailyPlaces: readonly Place[] = [
+  { to: '/today', label: 'Today' },
+  { to: '/fish', label: 'Fish' },
+  { to: '/spawns', label: 'Spawns' },
+  { to: '/next-pairing', label: 'Next pairing' },
+  { to: '/lines', label: 'Lines' },
+];
+
+/** Everything else, in groups that open. Routes are in routes.tsx. */
 export const placeGroups: readonly PlaceGroup[] = [
   {
-    title: 'Day',
+    title: 'Breeding',
     places: [
-      { to: '/today', label: 'Today', inBar: true },
-      { to: '/care-plans', ours: true, label: 'Care plans' },
+      { to: '/planned', label: 'Planned pairings' },
+      { to: '/relationship', label: 'Relationship map' },
+      { to: '/crosses', label: 'Crosses' },
+      { to: '/loci', ours: true, label: 'Loci and carriers' },
+      { to: '/inheritance', ours: true, label: 'How a look is inherited' },
+      { to: '/contradictions', ours: true, label: 'Contradictions' },
     ],
   },
   {
-    title: 'Stock',
+    title: 'Scoring and care',
     places: [
-      { to: '/fish', label: 'Fish', inBar: true },
-      { to: '/spawns', label: 'Spawns', inBar: true },
-      { to: '/lines', label: 'Lines' },
-      { to: '/hand-overs', label: 'Hand-overs' },
+      { to: '/traits', label: 'Traits' },
+      { to: '/score-sheets', label: 'Score sheets' },
+      { to: '/care-plans', ours: true, label: 'Care plans' },
       { to: '/water', label: 'Water' },
     ],
   },
   {
-    title: 'Pairing',
+    title: 'With others',
     places: [
-      { to: '/next-pairing', label: 'Next pairing', inBar: true },
-      { to: '/planned', label: 'Planned', inBar: true },
-      { to: '/relationship', label: 'Relationship map' },
+      { to: '/hand-overs', label: 'Hand-overs' },
       { to: '/club', label: 'Club' },
-    ],
-  },
-  {
-    title: 'Heredity',
-    places: [
-      { to: '/crosses', label: 'Crosses' },
-      { to: '/loci', ours: true, label: 'Loci' },
-      { to: '/inheritance', ours: true, label: 'How a look is inherited' },
-      { to: '/contradictions', ours: true, label: 'Contradictions' },
-      { to: '/traits', label: 'Traits' },
-      { to: '/score-sheets', label: 'Score sheets' },
+      { to: '/sharing', ours: 'house', label: 'Share a line' },
+      { to: '/people', label: 'People' },
     ],
   },
   {
@@ -56,25 +55,26 @@ export const placeGroups: readonly PlaceGroup[] = [
     places: [
       { to: '/import', ours: true, label: 'Import' },
       { to: '/export-and-backup', ours: true, label: 'Export and backup' },
-      { to: '/sharing', ours: 'house', label: 'Share a line' },
       { to: '/print', label: 'Labels and cards' },
-    ],
-  },
-  {
-    title: 'General',
-    places: [
       { to: '/entries', label: 'On this device' },
-      { to: '/people', label: 'People' },
       { to: '/cautions', label: 'Cautions' },
     ],
   },
 ];
 
-/** Those of the house, of somebody else who keeps records here, or of a partner. */
+/** Those of the house, of somebody else who keeps records here, or of a partner; no group is empty. */
 export const placesFor = (keepsRecords: boolean, ofTheHouse: boolean): readonly PlaceGroup[] =>
-  placeGroups.map(({ title, places }) => ({
-    title,
-    places: places.filter(
-      ({ ours = false }) => !ours || (keepsRecords && (ours !== 'house' || ofTheHouse)),
-    ),
-  }));
+  placeGroups
+    .map(({ title, places }) => ({
+      title,
+      places: places.filter(
+        ({ ours = false }) => !ours || (keepsRecords && (ours !== 'house' || ofTheHouse)),
+      ),
+    }))
+    .filter(({ places }) => places.length > 0);
+
+/** The group in which somebody at an address is; null at a place of every day. */
+export const groupAt = (groups: readonly PlaceGroup[], pathname: string): string | null =>
+  groups.find(({ places }) =>
+    places.some(({ to }) => pathname === to || pathname.startsWith(`${to}/`)),
+  )?.title ?? null;

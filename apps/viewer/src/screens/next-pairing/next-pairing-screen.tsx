@@ -73,6 +73,7 @@ export function NextPairingScreen() {
     <Screen
       title="Next pairing"
       lead="The pairs to make now for a line, chosen together; or any pair, or a partner from outside."
+      links={<Link to="/planned">Planned pairings</Link>}
       actions={<Link to="/pair">Choose two fish yourself</Link>}
     >
       <ViewChoice view={choice.view} onChange={(view) => change({ view })} />
