@@ -44,8 +44,10 @@ const broodOf = async (
 
 const countFish = async (): Promise<number> => {
   const records = await recordsOf(api);
-  const [found] = await records.query('SELECT count(*)::int AS number FROM fish');
-  return found.number as number;
+  const found: { number: number }[] = await records.query(
+    'SELECT count(*)::int AS number FROM fish',
+  );
+  return found[0]?.number ?? 0;
 };
 
 describe('the tags that follow', () => {
