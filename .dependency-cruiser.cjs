@@ -44,7 +44,17 @@ const API_FLOORS = [
       'photos',
       'print',
     ],
-    ...['club', 'comments', 'relationship', 'rounds', 'scores', 'sharing', 'survival', 'water'],
+    ...[
+      'club',
+      'comments',
+      'relationship',
+      'rounds',
+      'scores',
+      'search',
+      'sharing',
+      'survival',
+      'water',
+    ],
   ],
   ['commands', 'demo', 'own-data', 'schema'],
 ];

@@ -28,6 +28,7 @@ const SAYS_CUT =
 const told: Readonly<Record<string, { readonly by: string } | { readonly whole: string }>> = {
   'BackupState.backups': { by: 'madeCount' },
   'BroodLocus.pairs': { whole: 'probabilities: what they lack of 1 is that of all others' },
+  'FoundGroup.found': { by: 'hasMore' },
   'ForecastGeneration.alleles': { whole: 'as many as a purpose may ask for' },
   'ForecastGeneration.traits': { whole: 'as many as a purpose may ask for' },
   'ImportCause.values': { by: 'valueCount' },

@@ -35,6 +35,7 @@ import { KeepingModule } from './keeping/keeping.module.js';
 import { RoundsModule } from './rounds/rounds.module.js';
 import { LineRoutesModule } from './line-routes/line-routes.module.js';
 import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
+import { SearchModule } from './search/search.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
 import { WaterModule } from './water/water.module.js';
@@ -102,6 +103,7 @@ const rooms = [
   ScoreSheetsModule,
   PhotosModule,
   ImportAndExportModule,
+  SearchModule,
   SharingModule,
   CareModule,
   DemoModule,

@@ -29,6 +29,9 @@ export const FIRST_STEPS = graphql(`
           id
         }
       }
+      pageInfo {
+        hasNextPage
+      }
     }
     spawnList(filter: { failed: false }, first: 20) {
       edges {
@@ -42,6 +45,9 @@ export const FIRST_STEPS = graphql(`
             id
           }
         }
+      }
+      pageInfo {
+        hasNextPage
       }
     }
     pairings(states: [PLANNED]) {
@@ -63,6 +69,9 @@ export const ANY_FISH = graphql(`
         node {
           id
         }
+      }
+      pageInfo {
+        hasNextPage
       }
     }
   }

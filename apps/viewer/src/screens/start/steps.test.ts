@@ -2,17 +2,18 @@ import { describe, expect, it } from 'vitest';
 import type { FirstSteps } from '../../api/founders.js';
 import { nextStep, stepsDone } from './steps.js';
 
+const pageInfo = { hasNextPage: false };
 const empty: FirstSteps = {
   lines: [],
-  fishList: { edges: [] },
-  spawnList: { edges: [] },
+  fishList: { edges: [], pageInfo },
+  spawnList: { edges: [], pageInfo },
   pairings: [],
   scoreSheets: [],
 };
 const line = { lines: [{ id: 'l', code: 'T', name: 'Turquoise' }] };
-const fish = { fishList: { edges: [{ node: { id: 'f' } }] } };
+const fish = { fishList: { edges: [{ node: { id: 'f' } }], pageInfo } };
 const spawn = (sire: { id: string } | null) => ({
-  spawnList: { edges: [{ node: { id: 's', tag: 'S', sire, dam: null } }] },
+  spawnList: { edges: [{ node: { id: 's', tag: 'S', sire, dam: null } }], pageInfo },
 });
 
 describe('the first steps', () => {

@@ -1,0 +1,9 @@
+import { Module } from '@nestjs/common';
+import { AccountsModule } from '../accounts/accounts.module.js';
+import { StockModule } from '../stock/stock.module.js';
+import { SearchResolver } from './search.resolver.js';
+import { SearchService } from './search.service.js';
+
+/** One text looked for in all records. */
+@Module({ imports: [AccountsModule, StockModule], providers: [SearchService, SearchResolver] })
+export class SearchModule {}
