@@ -951,6 +951,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:7451b224773aa907cadb32b72af3d73e */
     "\n  query ScoringDraws($spawnId: ID!) {\n    spawn(id: $spawnId) {\n      id\n      scoringDraws {\n        id\n        drawnOn\n        drawnFrom\n        by\n        fish {\n          id\n          tag\n        }\n      }\n    }\n  }\n":
       TadaDocumentNode<{ spawn: { id: string; scoringDraws: { id: string; drawnOn: string; drawnFrom: number; by: string; fish: { id: string; tag: string; }[]; }[]; }; }, { spawnId: string; }, void>;
+    /** @gql.tada/hash sha256:170884c1e1036f14431d276cd5b96189 */
+    "\n  query Search($text: String!) {\n    search(text: $text) {\n      kind\n      hasMore\n      found {\n        id\n        title\n        beside\n        words\n      }\n    }\n  }\n":
+      TadaDocumentNode<{ search: { kind: "FISH" | "LINE" | "PERSON" | "PLACE" | "SPAWN"; hasMore: boolean; found: { id: string; title: string; beside: string | null; words: string | null; }[]; }[]; }, { text: string; }, void>;
     /** @gql.tada/hash sha256:816a112809a136d1c5c87776fc0e9c52 */
     "\n  query SheetStarts {\n    sheetStarts {\n      key\n      name\n      description\n      fromAgeDays\n      toAgeDays\n      traitNames\n      faults {\n        name\n        severity\n      }\n    }\n  }\n":
       TadaDocumentNode<{ sheetStarts: { key: string; name: string; description: string; fromAgeDays: number; toAgeDays: number; traitNames: string[]; faults: { name: string; severity: "DISQUALIFYING" | "MAJOR" | "MINOR" | "SEVERE" | "SLIGHT"; }[]; }[]; }, {}, void>;

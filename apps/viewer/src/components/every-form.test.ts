@@ -8,6 +8,7 @@ const source = fileURLToPath(new URL('..', import.meta.url));
 /** Where something is typed that no record comes of: it filters, reckons or prints. Or the device keeps it itself. */
 const nothingToSave: Readonly<Record<string, string>> = {
   'components/choose-row.tsx': 'ticks rows',
+  'frame/search.tsx': 'searches',
   'panels/brood-size-field.tsx': 'reckons',
   'panels/fry-to-raise.tsx': 'reckons',
   'screens/crosses/fit-section.tsx': 'reckons',

@@ -5,8 +5,10 @@ import { NavLink, Outlet, ScrollRestoration, useLocation } from 'react-router';
 import { OutboxProvider } from '../outbox/outbox-provider.js';
 import { WaitingStrip } from '../outbox/waiting-strip.js';
 import { ColourSchemeChoice } from './colour-scheme.js';
-import { dailyPlaces } from './navigation.js';
+import { dailyPlaces, IN_BAR } from './navigation.js';
 import { AllPlaces, SidePlaces } from './places.js';
+import { Search } from './search.js';
+import { useSearchKey } from './use-search-key.js';
 import { LeaveDemo } from './leave-demo.js';
 import { LookingStrip } from './looking-strip.js';
 import { useSession } from '../session/session-context.js';
@@ -28,14 +30,23 @@ function SessionFoot() {
   );
 }
 
-function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean }) {
+interface BottomBarProps {
+  onMore: () => void;
+  onSearch: () => void;
+  moreOpen: boolean;
+}
+
+function BottomBar({ onMore, onSearch, moreOpen }: BottomBarProps) {
   return (
     <nav className={styles['bar']} aria-label="Main, short list">
-      {dailyPlaces.map((place) => (
+      {dailyPlaces.slice(0, IN_BAR).map((place) => (
         <NavLink key={place.to} to={place.to}>
           {place.label}
         </NavLink>
       ))}
+      <button type="button" onClick={onSearch} aria-haspopup="dialog">
+        Search
+      </button>
       <button type="button" onClick={onMore} aria-expanded={moreOpen} aria-haspopup="dialog">
         More
       </button>
@@ -46,6 +57,7 @@ function BottomBar({ onMore, moreOpen }: { onMore: () => void; moreOpen: boolean
 /** Navigation at the side (wide) or at the bottom (phone), and the screen. */
 export function Frame() {
   const [moreOpen, setMoreOpen] = useState(false);
+  const search = useSearchKey();
   const mainRef = useRef<HTMLElement>(null);
   const { pathname } = useLocation();
   useEffect(() => {
@@ -62,6 +74,15 @@ export function Frame() {
           <NavLink to="/fish" className={clsx(styles['mark'])}>
             <img src="/mark.svg" alt="" width="22" height="22" /> Linewright
           </NavLink>
+          <button
+            type="button"
+            className={styles['search']}
+            aria-haspopup="dialog"
+            aria-keyshortcuts="/"
+            onClick={search.open}
+          >
+            Search <kbd aria-hidden="true">/</kbd>
+          </button>
           <SidePlaces />
           <SessionFoot />
         </nav>
@@ -70,7 +91,8 @@ export function Frame() {
           <WaitingStrip />
           <Outlet />
         </main>
-        <BottomBar onMore={() => setMoreOpen(true)} moreOpen={moreOpen} />
+        <BottomBar onMore={() => setMoreOpen(true)} onSearch={search.open} moreOpen={moreOpen} />
+        <Search opened={search.opened} onClose={search.close} />
         <MoreDrawer moreOpen={moreOpen} setMoreOpen={setMoreOpen} />
         <ScrollRestoration />
       </div>

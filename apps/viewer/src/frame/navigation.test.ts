@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { dailyPlaces, groupAt, placeGroups, placesFor } from './navigation.js';
+import { dailyPlaces, everyPlaceFor, groupAt, placeGroups, placesFor } from './navigation.js';
 
 const routes = readFileSync(new URL('routes.tsx', import.meta.url), 'utf8');
 /** Screens that stand by themselves: a record's page is reached from its list. */
@@ -29,6 +29,12 @@ describe('the menu', () => {
       placesFor(true, false).flatMap(({ places }) => places.map(({ to }) => to)),
     ).not.toContain('/sharing');
     expect(placesFor(false, false).every(({ places }) => places.length > 0)).toBe(true);
+  });
+
+  it('leaves no page to be found by nobody: the search knows them all', () => {
+    const found = everyPlaceFor(true, true).map(({ to }) => to);
+    expect(found.toSorted()).toEqual(screens.toSorted());
+    expect(everyPlaceFor(false, false).map(({ to }) => to)).not.toContain('/founders');
   });
 
   it('knows in which group an address is, a record below a list too', () => {

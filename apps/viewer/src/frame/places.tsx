@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { NavLink, useLocation } from 'react-router';
 import { useKeepsRecords, useOfTheHouse } from '../session/may.js';
-import { dailyPlaces, groupAt, type Place, placesFor } from './navigation.js';
+import { dailyPlaces, groupAt, IN_BAR, type Place, placesFor } from './navigation.js';
 import styles from './frame.module.css';
 
 interface ListedProps {
@@ -59,7 +59,8 @@ export function SidePlaces() {
 
 /** On a phone: all that the bar does not show, under their titles. */
 export function AllPlaces({ onGo }: { onGo: () => void }) {
-  return useGroups().map(({ title, places }) => (
+  const everyDay = { title: 'Every day', places: dailyPlaces.slice(IN_BAR) };
+  return [everyDay, ...useGroups()].map(({ title, places }) => (
     <div key={title} className={styles['nav-group']} role="group" aria-label={title}>
       <p className={styles['nav-title']} aria-hidden="true">
         {title}

@@ -25,7 +25,7 @@ const pageOf = ({ spawnList }: ResultOf<typeof SPAWN_LIST>) => ({
 /** The spawns that fit what was typed and the line in the address. */
 function useSpawnList() {
   const [search, setSearch] = useSearchParams();
-  const [text, setText] = useState('');
+  const [text, setText] = useState(search.get('text') ?? '');
   const [searched] = useDebouncedValue(text, 200);
   const [sort, setSort] = useState<ListSort<SpawnSortField>>({
     field: 'SPAWNED_ON',
