@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { DataSource, type QueryRunner } from 'typeorm';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { actAs, asSystem, NobodyActs } from '../../apps/api/src/access/acting.js';
 import type { Actor } from '../../apps/api/src/access/actor.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
@@ -206,6 +206,21 @@ describe('the door of the database', () => {
     });
     await Promise.all(turns.map((turn) => turn()));
     expect(wrong).toEqual([]);
+  });
+
+  it('tells a connection again only where none is idle that was told the same', async () => {
+    const asked = vi.spyOn(pg.Client.prototype, 'query');
+    try {
+      for (let turn = 0; turn < 20; turn++) {
+        await actAs(owner, () => product.query('SELECT 1'));
+        await asSystem('health', () => product.query('SELECT 1'));
+      }
+      const statements = asked.mock.calls.map(([statement]) => String(statement));
+      expect(statements.filter((text) => text === 'SELECT 1').length).toBe(40);
+      expect(statements.filter((text) => text.includes('set_config')).length).toBeLessThan(5);
+    } finally {
+      asked.mockRestore();
+    }
   });
 
   it('keeps none after a transaction that failed or was broken off', async () => {

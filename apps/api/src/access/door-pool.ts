@@ -37,6 +37,18 @@ const tell = async (client: pg.PoolClient, setting: string): Promise<void> => {
   told.set(client, setting);
 };
 
+/** Idle connections as the pool keeps them; the last is the next to be taken. */
+interface WithIdle {
+  readonly _idle?: { readonly client: pg.PoolClient }[];
+}
+
+/** Has the pool hand out a connection that was told this actor before, where one is idle: it need not be told again. */
+const preferTold = (pool: WithIdle, setting: string): void => {
+  const idle = pool._idle ?? [];
+  const at = idle.findLastIndex(({ client }) => told.get(client) === setting);
+  if (at >= 0) idle.push(...idle.splice(at, 1));
+};
+
 /**
  * A pool whose connections know for whom they are taken: before one is handed out, it is told the actor of whoever takes it, unless it
  * was for the same one before. So no connection keeps a former actor, and an owner alone pays one statement a connection.
@@ -55,6 +67,7 @@ class DoorPool extends pg.Pool {
 
   private async takeFor(): Promise<pg.PoolClient> {
     const setting = actorSetting(currentActor());
+    preferTold(this as unknown as WithIdle, setting);
     const client = await super.connect();
     // Between the pool's own listener and that of whoever takes it: a server that dies then is told by the statement that waits.
     client.on('error', unheard);
