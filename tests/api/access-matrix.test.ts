@@ -14,17 +14,22 @@ import { type MarkedLine, markedLine, PICTURE, plain, type Rule, RULES } from '.
 
 const PARTS = ['scores', 'photos', 'notes', 'water', 'place'] as const;
 const DEPTH = 3;
+/** A fish of no line, behind the line that is lent. */
+const ANCESTOR = randomUUID();
 
 /** What somebody was granted of a line. */
 interface Granted {
   readonly level: 'look' | 'score' | 'breed';
   readonly parts: readonly string[];
+  /** With the names of ancestors outside of the line. */
+  readonly ancestors?: true;
 }
 
 const look = (...parts: string[]): Granted => ({ level: 'look', parts });
 const ACTORS: Readonly<Record<string, Granted>> = {
   'to look, no part': look(),
   ...Object.fromEntries(PARTS.map((part) => [`to look, ${part}`, look(part)])),
+  'to look, ancestors named': { ...look(), ancestors: true },
   'to score, no part': { level: 'score', parts: [] },
   'to breed with, no part': { level: 'breed', parts: [] },
   'to breed with, every part': { level: 'breed', parts: PARTS },
@@ -55,6 +60,14 @@ beforeAll(async () => {
   const [owner] = (await records.query('SELECT id FROM person WHERE here')) as { id: string }[];
   lent = await markedLine(records, 'zlent', owner?.id ?? '');
   hidden = await markedLine(records, 'zhidden', owner?.id ?? '');
+  await records.query(
+    `INSERT INTO fish (id, person_id, tag, name, origin, note, sex, disposition) VALUES ($1, $2, 'zancestortag', 'zancestorname', 'zancestororigin', 'zancestornote', 'male', 'keeper')`,
+    [ANCESTOR, owner?.id],
+  );
+  await records.query('UPDATE spawn SET sire_id = $1 WHERE id = $2', [
+    ANCESTOR,
+    lent.ids.get('spawn'),
+  ]);
   const picture = api.served.app.get(PhotoFiles, { strict: false }).pathOf(PICTURE, false);
   mkdirSync(dirname(picture), { recursive: true });
   writeFileSync(picture, 'a picture');
@@ -62,13 +75,13 @@ beforeAll(async () => {
   queries = Object.values(schema.getQueryType()?.getFields() ?? {})
     .filter(({ name }) => !openOperations.has(name))
     .map((operation) => ({ name: operation.name, kind: 'query' as const, operation }));
-  for (const [actor, { level, parts }] of Object.entries(ACTORS)) {
+  for (const [actor, { level, parts, ancestors }] of Object.entries(ACTORS)) {
     const guest = await lesserAccount(api);
     guests.set(actor, guest);
     const columns = PARTS.map((part) => parts.includes(part));
     await records.query(
-      `INSERT INTO line_grant (account_id, line_id, level, ${PARTS.join(', ')}) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
-      [guest.id, lent.ids.get('line'), level, ...columns],
+      `INSERT INTO line_grant (account_id, line_id, level, ${PARTS.join(', ')}, ancestors) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+      [guest.id, lent.ids.get('line'), level, ...columns, ancestors === true],
     );
   }
   // Query by query, and not guest by guest: the server keeps what it has read of a document for whoever asks next.
@@ -192,6 +205,15 @@ describe('who sees what of a line that is shared', () => {
         (name) => whole.includes(lent.marks.get(name)!) && !tells(name),
       );
       expect(missed).toEqual([]);
+    },
+  );
+
+  it.each(Object.keys(ACTORS))(
+    '%s: of an ancestor outside the line its tag, if granted',
+    (actor) => {
+      const text = told.get(actor) ?? '';
+      expect(/zancestor(name|origin|note)/.exec(text)?.[0] ?? null).toBeNull();
+      expect(text.includes('zancestortag')).toBe(ACTORS[actor]!.ancestors === true);
     },
   );
 

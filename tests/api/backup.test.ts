@@ -209,7 +209,16 @@ describe('a restore into a fresh install', () => {
     // What those schema changes added, taken out again.
     const later = [
       ...['Backups', 'TheDoor', 'PeopleAndCareRecords', 'PeopleWithAccounts', 'LineGrants'],
-      ...['WaysIn', 'PartnerInstalls', 'OwnData', 'ExchangeTold', 'HandOvers', 'Keepers', 'Club'],
+      ...[
+        'WaysIn',
+        'NamedAncestors',
+        'PartnerInstalls',
+        'OwnData',
+        'ExchangeTold',
+        'HandOvers',
+        'Keepers',
+        'Club',
+      ],
       'TagsOfHandOvers',
       'MakersOfPairs',
       ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],

@@ -7,7 +7,10 @@ import { type GraphqlAnswer, recordsOf, type RunningApi, startApi } from './harn
 import { type Browser, joinedAs } from './other-browser.js';
 
 const SECRET = 'For nobody else';
-const NOTHING = { scores: false, photos: false, notes: false, water: false, place: false };
+const NOTHING = {
+  ...{ scores: false, photos: false, notes: false, water: false, place: false },
+  ancestors: false,
+};
 const SEEN = `query ($fish: ID!, $spawn: ID!) {
   fish(id: $fish) { tag note swimsWith { name } scores { value note scorer } }
   spawn(id: $spawn) { tag note events { note } }
@@ -197,6 +200,17 @@ describe('what is not shared', () => {
       namedSire: { tag: 'not shown', recordShown: false },
       namedDam: null,
     });
+    await grant('LOOK', { ancestors: true });
+    expect((await told(partner, young)).fish).toMatchObject({
+      namedSire: { tag: 'HIDDEN', recordShown: false },
+      namedDam: null,
+    });
+    expect(codeOf(await partner.send(SEEN, { fish: ids['hidden'], spawn: ids['spawn'] }))).toBe(
+      'NOT_FOUND',
+    );
+    await endGrant();
+    await grant('LOOK');
+    expect((await told(partner, young)).fish.namedSire).toMatchObject({ tag: 'not shown' });
     expect((await told(api as unknown as Browser, young)).fish).toMatchObject({
       namedSire: { tag: 'HIDDEN', recordShown: true },
       namedDam: null,

@@ -40,6 +40,7 @@ import { AnsweredRequests1764220000000 } from './1764220000000-answered-requests
 import { HouseholdOfKeepers1764221000000 } from './1764221000000-household-of-keepers.js';
 import { ImportShapes1764240000000 } from './1764240000000-import-shapes.js';
 import { HistoryByKind1764242000000 } from './1764242000000-history-by-kind.js';
+import { NamedAncestors1764260000000 } from './1764260000000-named-ancestors.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -85,4 +86,5 @@ export const migrations = [
   HouseholdOfKeepers1764221000000,
   ImportShapes1764240000000,
   HistoryByKind1764242000000,
+  NamedAncestors1764260000000,
 ];

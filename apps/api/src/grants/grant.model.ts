@@ -34,6 +34,11 @@ export class LineGrantModel {
   @Field(() => Boolean, { description: 'Whether they see with whom a fish swims.' })
   place: boolean;
 
+  @Field(() => Boolean, {
+    description: 'Whether ancestors outside of the line are named; their records stay hidden.',
+  })
+  ancestors: boolean;
+
   @Field(() => Date, { description: 'Since when.' })
   grantedAt: Date;
 }
@@ -63,4 +68,10 @@ export class GrantLineInput {
 
   @Field(() => Boolean, { description: 'With whom a fish swims.' })
   place: boolean;
+
+  @Field(() => Boolean, {
+    defaultValue: false,
+    description: 'Names of ancestors outside of the line, which are drawn without them otherwise.',
+  })
+  ancestors: boolean;
 }

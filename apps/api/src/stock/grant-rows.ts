@@ -11,6 +11,12 @@ export const lineGrants = (
     order: { grantedAt: 'ASC', accountId: 'ASC', lineId: 'ASC' },
   });
 
+/** Grants to an account that name ancestors outside of the line. */
+export const grantsWithAncestors = (
+  manager: EntityManager,
+  accountId: string,
+): Promise<LineGrantRow[]> => manager.findBy(LineGrantRow, { accountId, ancestors: true });
+
 /** Grants it, or changes what was granted. */
 export const putLineGrant = async (manager: EntityManager, row: LineGrantRow): Promise<void> => {
   await manager.upsert(LineGrantRow, row, ['accountId', 'lineId']);

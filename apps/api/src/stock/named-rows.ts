@@ -43,6 +43,27 @@ export const drawnRows = (records: Records, ids: readonly string[]): Promise<Dra
     [ids],
   );
 
+/** Of the fish with these ids, those that are ancestors of fish or spawns of the lines. Cost: one walk up from the lines. */
+export const ancestorsAmong = (
+  records: Records,
+  ids: readonly string[],
+  lineIds: readonly string[],
+): Promise<NamedRow[]> =>
+  records.query(
+    `WITH RECURSIVE behind(id) AS (
+       SELECT p.id FROM spawn s CROSS JOIN LATERAL (VALUES (s.sire_id), (s.dam_id)) AS p(id)
+       WHERE p.id IS NOT NULL AND (s.line_id = ANY($2::uuid[])
+         OR s.id IN (SELECT spawn_id FROM fish WHERE line_id = ANY($2::uuid[])))
+       UNION
+       SELECT p.id FROM behind b JOIN fish f ON f.id = b.id JOIN spawn s ON s.id = f.spawn_id
+         CROSS JOIN LATERAL (VALUES (s.sire_id), (s.dam_id)) AS p(id)
+       WHERE p.id IS NOT NULL
+     )
+     SELECT ${NAMED} FROM fish f LEFT JOIN line l ON l.id = f.line_id
+     WHERE f.id = ANY($1::uuid[]) AND f.id IN (SELECT id FROM behind)`,
+    [ids, lineIds],
+  );
+
 /** Sex alone, of fish that are drawn without their names. */
 export const sexesOf = (
   records: Records,

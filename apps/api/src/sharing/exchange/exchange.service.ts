@@ -81,7 +81,14 @@ export class ExchangeService {
         if (row.folder === null) throw notFound('folder for the partner', installId);
         const between = await this.between({ ...row, folder: row.folder });
         await this.taking.takeOffered(between, lineId);
-        const all = { scores: true, photos: true, notes: true, water: true, place: true };
+        const all = {
+          scores: true,
+          photos: true,
+          notes: true,
+          water: true,
+          place: true,
+          ancestors: false,
+        };
         const accountId = row.personId;
         const granted = { accountId, lineId, level: 'breed' as const, ...all };
         await putLineGrant(this.dataSource.manager, { ...granted, grantedAt: this.clock.now() });
@@ -189,10 +196,10 @@ export class ExchangeService {
   }
 
   private async stateOf({ borrower }: Between, grant: LineGrantRow): Promise<string> {
-    const { level, scores, photos, notes, water, place } = grant;
+    const { level, scores, photos, notes, water, place, ancestors } = grant;
     return printOf(
       JSON.stringify([
-        ...[level, scores, photos, notes, water, place, borrower.name],
+        ...[level, scores, photos, notes, water, place, ancestors, borrower.name],
         await sharedState(this.dataSource.manager),
       ]),
     );

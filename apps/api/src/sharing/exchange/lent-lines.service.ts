@@ -3,13 +3,14 @@ import { buffer } from 'node:stream/consumers';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { actAs, asSystem } from '../../access/acting.js';
-import type { GrantPart } from '../../access/grant.js';
+import { type GrantPart, grantParts } from '../../access/grant.js';
 import { Clock } from '../../clock/clock.js';
 import { ownerAccount } from '../../accounts/known-accounts.js';
 import { whenOthersWrite } from '../../database/when-others-write.js';
 import { notFound } from '../../errors/request-error.js';
 import { PhotoFiles } from '../../photo-files/photo-files.js';
 import { seenWith } from '../../stock/seen-with.js';
+import { grantsWithAncestors } from '../../stock/grant-rows.js';
 import { namesOfPeople } from '../../stock/people-rows.js';
 import { lineFileStream, type PhotoOnDisk } from '../line-file/write-line-file.js';
 import { ownKeys } from '../own-keys.js';
@@ -93,16 +94,32 @@ export class LentLinesService {
       this.dataSource.transaction('REPEATABLE READ', (manager) => selectLine(manager, lineId)),
     );
     const { installId } = borrower;
-    return this.from(lineId, seen, installId === null ? [] : [{ id: installId, name }], null);
+    const others = installId === null ? [] : [{ id: installId, name }];
+    return this.from(lineId, seen, others, await this.ancestorsFor(lineId, id));
+  }
+
+  /** Of which ancestors the names go out to somebody: none, or those that the owner sees, with the parts that were granted. */
+  private async ancestorsFor(lineId: string, personId: string): Promise<NamedAncestors | null> {
+    const grants = await grantsWithAncestors(this.dataSource.manager, personId);
+    const grant = grants.find((one) => one.lineId === lineId);
+    const owner = grant === undefined ? null : await ownerAccount(this.dataSource);
+    if (grant === undefined || owner === null) return null;
+    const parts = new Set(grantParts.filter((part) => grant[part]));
+    return { of: await actAs({ kind: 'account', ...owner }, () => this.seenOf(lineId)), parts };
+  }
+
+  /** Ids of the fish and spawns that go with a line, of those that whoever asks sees. */
+  private async seenOf(lineId: string): Promise<ReadonlySet<string>> {
+    const own = await this.dataSource.transaction('REPEATABLE READ', (manager) =>
+      selectLine(manager, lineId),
+    );
+    return new Set([...own.fish, ...own.spawns].map(({ id }) => id));
   }
 
   /** A line for whoever is given its file, with some parts of it, as somebody would see it who was granted those. */
   async chosen(lineId: string, { parts, ancestorsNamed }: ChosenParts): Promise<LentLine> {
     // Nobody names what they do not see themselves.
-    const own = await this.dataSource.transaction('REPEATABLE READ', (manager) =>
-      selectLine(manager, lineId),
-    );
-    const of = new Set([...own.fish, ...own.spawns].map(({ id }) => id));
+    const of = await this.seenOf(lineId);
     return asSystem('exchange', async () => {
       const seen = await seenWith(this.dataSource, lineId, parts, (manager) =>
         selectLine(manager, lineId),

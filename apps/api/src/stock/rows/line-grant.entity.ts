@@ -34,6 +34,10 @@ export class LineGrantRow {
   @Column('boolean', { default: false })
   place: boolean;
 
+  /** Whether ancestors outside of the line are named. */
+  @Column('boolean', { default: false })
+  ancestors: boolean;
+
   /** Who granted it; null for what was granted before that was kept. */
   @Column('uuid', { name: 'by_account_id', nullable: true, default: () => 'door_account()' })
   byAccountId?: string | null;

@@ -5,7 +5,7 @@ import { GRANT_LINE, type Grant } from '../../api/grants.js';
 import { useSave } from '../../api/use-save.js';
 import { TickField, ChoiceField } from '../../components/fields.js';
 import { RecordForm } from '../../components/record-form.js';
-import { LEVEL_HINTS, LEVELS, PART_NAMES, PARTS } from './grant-words.js';
+import { LEVEL_HINTS, LEVELS, TICK_NAMES, TICKS } from './grant-words.js';
 
 const schema = z.object({
   personId: z.string().min(1, 'Choose the partner.'),
@@ -15,17 +15,22 @@ const schema = z.object({
   notes: z.boolean(),
   water: z.boolean(),
   place: z.boolean(),
+  ancestors: z.boolean(),
 });
 
-const HINTS: Readonly<Record<(typeof PARTS)[number], string>> = {
+const HINTS: Readonly<Record<(typeof TICKS)[number], string>> = {
   photos: 'Pictures of fish and spawns.',
   water: 'Readings, and what was done for the spawns.',
   scores: 'Without them a partner who scores sees their own alone.',
   notes: 'Notes, reasons and captions of fish, spawns, scores and photos.',
   place: 'With whom each fish swims.',
+  ancestors: 'Tag, sex and hatch date. Without it they are drawn without their names.',
 };
 
-const AT_FIRST = { scores: true, photos: true, notes: false, water: false, place: false };
+const AT_FIRST = {
+  ...{ scores: true, photos: true, notes: false, water: false, place: false },
+  ancestors: false,
+};
 
 interface GrantFormProps {
   lineId: string;
@@ -64,10 +69,7 @@ export function GrantForm({ lineId, grant, partners = [], onDone }: GrantFormPro
           choices={partners.map(({ id, name }) => ({ value: id, label: name }))}
         />
       ) : (
-        <p>
-          What {grant.person.name} may do and see. Ancestors outside the line are drawn without
-          their names.
-        </p>
+        <p>What {grant.person.name} may do and see.</p>
       )}
       <ChoiceField
         name="level"
@@ -75,8 +77,8 @@ export function GrantForm({ lineId, grant, partners = [], onDone }: GrantFormPro
         hint={LEVEL_HINTS[level]}
         choices={Object.entries(LEVELS).map(([value, label]) => ({ value, label }))}
       />
-      {PARTS.map((part) => (
-        <TickField key={part} name={part} label={PART_NAMES[part]} hint={HINTS[part]} />
+      {TICKS.map((part) => (
+        <TickField key={part} name={part} label={TICK_NAMES[part]} hint={HINTS[part]} />
       ))}
     </RecordForm>
   );

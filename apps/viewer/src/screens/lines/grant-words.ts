@@ -23,8 +23,17 @@ export const PART_NAMES: Readonly<Record<Part, string>> = {
   place: 'Where fish swim',
 };
 
+/** What may be ticked of a grant: parts of the line, and the names of those behind it. */
+export const TICKS = [...PARTS, 'ancestors'] as const;
+type Tick = (typeof TICKS)[number];
+
+export const TICK_NAMES: Readonly<Record<Tick, string>> = {
+  ...PART_NAMES,
+  ancestors: 'Names of ancestors outside the line',
+};
+
 /** What is seen beside fish, spawns and pedigree. */
-export function partsSeen(grant: Pick<Grant, Part>): string {
-  const seen = PARTS.filter((part) => grant[part]).map((part) => PART_NAMES[part].toLowerCase());
+export function partsSeen(grant: Pick<Grant, Tick>): string {
+  const seen = TICKS.filter((one) => grant[one]).map((one) => TICK_NAMES[one].toLowerCase());
   return seen.length === 0 ? 'nothing more' : seen.join(', ');
 }

@@ -93,10 +93,11 @@ function Granted({ grant, line }: { grant: Grant; line: Line }) {
   return (
     <p className="lw-words">
       It holds what {grant.person.name} sees of this line ({LEVELS[grant.level].toLowerCase()}, with{' '}
-      {partsSeen(grant)}), and ancestors outside of it without their names. If they have an install
-      that is paired with this one, no other install takes the file in. What is shared is changed on
-      the <Link to={`/lines/${line.id}`}>page of the line</Link>, and can be looked at there as they
-      see it.
+      {partsSeen(grant)}), and ancestors outside of it
+      {grant.ancestors ? '' : ' without their names'}. If they have an install that is paired with
+      this one, no other install takes the file in. What is shared is changed on the{' '}
+      <Link to={`/lines/${line.id}`}>page of the line</Link>, and can be looked at there as they see
+      it.
     </p>
   );
 }
