@@ -5,7 +5,7 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newRecords } from '../new-records.js';
 import { ask } from './demo-stock.js';
-import { type OpenPage, openPage } from './harness.js';
+import { type OpenPage, openPage, WAIT_MS } from './harness.js';
 import { startRecords } from './first-start.js';
 import { PHONE, screenFaults, settleAt } from './looking.js';
 
@@ -96,7 +96,16 @@ describe('a line between two fish rooms, each with an install of its own', () =>
       [anna, codes[1]],
       [runa, codes[0]],
     ] as const) {
-      await room.page.getByLabel('The partner’s code').fill(code ?? '');
+      const field = room.page.getByLabel('The partner’s code');
+      // One copies the code, the other photographs it.
+      if (room === anna) await field.fill(code ?? '');
+      else {
+        const shown = anna.page.getByRole('img', { name: 'Your code as a QR code' });
+        await room.page.getByLabel('Picture of a QR code').setInputFiles({
+          ...{ name: 'code.png', mimeType: 'image/png', buffer: await shown.screenshot() },
+        });
+        await expect.poll(() => field.inputValue(), { timeout: WAIT_MS }).toBe(code);
+      }
       await room.page.getByRole('button', { name: 'Pair', exact: true }).click();
       await card(room, room === anna ? 'Runa' : 'Anna').waitFor();
     }

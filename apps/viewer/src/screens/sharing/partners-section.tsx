@@ -1,4 +1,4 @@
-import { Button, Textarea, TextInput } from '@mantine/core';
+import { Button, FileButton, TextInput, Textarea } from '@mantine/core';
 import { useState } from 'react';
 import {
   OWN_INSTALL,
@@ -10,6 +10,7 @@ import {
 import { useRead } from '../../api/use-read.js';
 import { useSave } from '../../api/use-save.js';
 import { ProblemNotice } from '../../components/notice.js';
+import { qrTextOf } from '../../components/read-qr.js';
 import { QrCode } from '../../components/qr-code.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
@@ -30,8 +31,9 @@ export function PartnersSection({ onTaken }: { onTaken: () => void }) {
     <Section title="Partners">
       <p className="lw-words">
         With a partner who has an install of their own, a line stays in step by itself through a
-        folder that both machines reach. Pair the two once: give each other the code below, then
-        read the six words to each other.
+        folder that both machines reach. Pair the two once: give each other the code below (it is
+        too long to read out: copy it, or photograph its picture), then read the six words to each
+        other.
       </p>
       <Shown read={read} what="the partners">
         {({ partnerInstalls }) => (
@@ -69,6 +71,7 @@ function PairForm({ onPaired }: { onPaired: () => void }) {
         value={code}
         onChange={(event) => setCode(event.currentTarget.value)}
       />
+      <ReadPicture onRead={setCode} />
       <TextInput
         label="Name them here"
         description="Left blank, they are called as they call themselves."
@@ -82,6 +85,34 @@ function PairForm({ onPaired }: { onPaired: () => void }) {
         </Button>
       </div>
     </div>
+  );
+}
+
+/** A photo of the partner's screen, or a picture they sent, in place of copying the code. */
+function ReadPicture({ onRead }: { onRead: (code: string) => void }) {
+  const [failed, setFailed] = useState(false);
+  const read = async (file: File | null) => {
+    if (file === null) return;
+    const code = await qrTextOf(file);
+    setFailed(code === null);
+    if (code !== null) onRead(code);
+  };
+  return (
+    <>
+      <FileButton
+        accept="image/*"
+        inputProps={{ 'aria-label': 'Picture of a QR code' }}
+        onChange={(file) => void read(file)}
+      >
+        {(props) => <Button {...props}>Read it from a picture</Button>}
+      </FileButton>
+      {failed && (
+        <p role="alert">
+          No code was found in that picture. Take it straight from the front, with the whole square
+          and its light edge in it, or copy the code.
+        </p>
+      )}
+    </>
   );
 }
 
