@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { daysAgo } from '../clock.js';
 import { newRecords } from '../new-records.js';
 import { fillPassword, startRecords } from './first-start.js';
 import { openBrowser, openContext, WAIT_MS } from './harness.js';
@@ -38,6 +39,10 @@ describe('a line shared with a partner who signs in', () => {
     ids['line'] = await make.createLine({ code: 'LENT', name: 'Lent line' });
     const lineId = ids['line'];
     ids['fish'] = await make.createFish({ tag: 'LENT-1', sex: 'MALE', lineId, note: SECRET });
+    const day = daysAgo(10);
+    ids['spawn'] = await make.createSpawn({ tag: 'LENT-S', lineId, spawnedOn: day });
+    const at = `${day}T08:00:00Z`;
+    await make.recordSpawnEvent({ spawnId: ids['spawn'], kind: 'SPAWNED', at });
     await make.createFish({ tag: 'OTHER-1', sex: 'FEMALE' });
     await make.createTrait({ key: 'length', name: 'Length', kind: 'MEASURED', unit: 'mm' });
   });
@@ -107,6 +112,13 @@ describe('a line shared with a partner who signs in', () => {
     expect(await partner.getByText('OTHER-1').count()).toBe(0);
     await partner.getByText('place not shared with you').first().waitFor();
     expect(await partner.getByRole('button', { name: 'New fish' }).count()).toBe(0);
+    await settleAt(partner, address(`/spawns/${ids['spawn']}`));
+    await partner.getByText('not shared with you').first().waitFor();
+    await partner.getByRole('cell', { name: 'spawned', exact: true }).waitFor();
+    expect(await partner.getByText('Next, one tap each:').count()).toBe(0);
+    expect(
+      await partner.getByRole('button', { name: /^(Correct|Photo of|Withdraw)/ }).count(),
+    ).toBe(0);
     for (const part of ['purpose', 'routes']) {
       await settleAt(partner, address(`/lines/${ids['line']}/${part}`));
       await partner.getByText(/its plan and its rounds are not shared with you/).waitFor();

@@ -11,6 +11,7 @@ import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Sheet } from '../../components/sheet.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { dayOf } from '../../wording/figures.js';
+import { useMayAdd } from '../../session/may.js';
 import { photoWords } from './photo-words.js';
 import styles from './photos.module.css';
 
@@ -167,6 +168,7 @@ interface ViewerStepsProps {
 }
 
 function ViewerSteps({ before, doing, onShow, after, setDoing }: ViewerStepsProps) {
+  const mayChange = useMayAdd();
   return (
     <div className={styles['steps']}>
       <div>
@@ -183,20 +185,22 @@ function ViewerSteps({ before, doing, onShow, after, setDoing }: ViewerStepsProp
           Next →
         </Button>
       </div>
-      <div>
-        <Button
-          aria-expanded={doing === 'caption'}
-          onClick={() => setDoing(doing === 'caption' ? null : 'caption')}
-        >
-          Caption
-        </Button>
-        <Button
-          aria-expanded={doing === 'withdraw'}
-          onClick={() => setDoing(doing === 'withdraw' ? null : 'withdraw')}
-        >
-          Withdraw
-        </Button>
-      </div>
+      {mayChange && (
+        <div>
+          <Button
+            aria-expanded={doing === 'caption'}
+            onClick={() => setDoing(doing === 'caption' ? null : 'caption')}
+          >
+            Caption
+          </Button>
+          <Button
+            aria-expanded={doing === 'withdraw'}
+            onClick={() => setDoing(doing === 'withdraw' ? null : 'withdraw')}
+          >
+            Withdraw
+          </Button>
+        </div>
+      )}
     </div>
   );
 }

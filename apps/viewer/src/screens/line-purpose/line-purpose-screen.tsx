@@ -4,7 +4,7 @@ import { useRead } from '../../api/use-read.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
-import { OwnLine } from '../../panels/own-line.js';
+import { OwnLine } from '../lines/own-line.js';
 import { showTime } from '../../wording/figures.js';
 import { rememberLine } from '../next-pairing/last-line.js';
 import { PurposeForm } from './purpose-form.js';

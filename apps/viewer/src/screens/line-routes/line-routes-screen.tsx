@@ -2,7 +2,7 @@ import { Link, useParams } from 'react-router';
 import { LINE } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
 import { Screen } from '../../components/screen.js';
-import { OwnLine } from '../../panels/own-line.js';
+import { OwnLine } from '../lines/own-line.js';
 import { ForecastSection } from './forecast-section.js';
 import { PlanSection } from './plan-section.js';
 import { RoutesSection } from './routes-section.js';

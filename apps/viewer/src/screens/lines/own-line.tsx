@@ -1,10 +1,10 @@
 import type { ReactNode } from 'react';
 import { Link } from 'react-router';
-import { LINE } from '../api/lines.js';
-import { useRead } from '../api/use-read.js';
-import { Screen } from '../components/screen.js';
-import { Shown } from '../components/states.js';
-import { MayChangeContext } from '../session/may.js';
+import { LINE } from '../../api/lines.js';
+import { useRead } from '../../api/use-read.js';
+import { Screen } from '../../components/screen.js';
+import { Shown } from '../../components/states.js';
+import { MayChangeContext } from '../../session/may.js';
 
 interface OwnLineProps {
   lineId: string;

@@ -30,13 +30,19 @@ function firstFew(parts: readonly string[], none: string, shown = SHOWN): string
   return parts.slice(0, shown).join(', ') + (more > 0 ? ` and ${more} more` : '');
 }
 
-/** What of the stock stands in no pair, or behind the end of the list, and what to do about it. */
-export function leftOutWords(list: {
+interface LeftOut {
   totalCount: number;
   listedCount: number;
   unsexedCount: number;
   awayCount: number;
-}): string {
+}
+
+/** What brings in fish that are not known to swim here: for whoever looks at lines of others, also those whose place is not shared. */
+export const OFFER_AWAY = 'Offer fish that swim with partners too';
+export const OFFER_UNPLACED = 'Offer fish elsewhere, or whose place is not shared, too';
+
+/** What of the stock stands in no pair, or behind the end of the list, and what to do about it. */
+export function leftOutWords(list: LeftOut, placesMaybeHidden: boolean): string {
   const { totalCount, listedCount, unsexedCount, awayCount } = list;
   const words = (count: number) => plural(count, 'fish', 'fish');
   return [
@@ -47,7 +53,9 @@ export function leftOutWords(list: {
       ? `${words(unsexedCount)} in use of unknown sex: in no pair until the sex is recorded.`
       : '',
     awayCount > 0
-      ? `${words(awayCount)} in use not here: not listed unless you tick “Offer fish that swim with partners too”.`
+      ? placesMaybeHidden
+        ? `${words(awayCount)} in use swim elsewhere, or where is not shared with you: not listed unless you tick “${OFFER_UNPLACED}”.`
+        : `${words(awayCount)} in use not here: not listed unless you tick “${OFFER_AWAY}”.`
       : '',
   ]
     .filter((part) => part !== '')

@@ -36,7 +36,7 @@ import { PairingFilter } from './pairing-filter.js';
 import { ProposalSection } from './proposal-section.js';
 import type { Candidates } from '../../api/pairing-candidates.js';
 import viewChoiceStyles from '../../components/view-choice.module.css';
-import { MayChangeContext } from '../../session/may.js';
+import { MayChangeContext, useInLinesAlone } from '../../session/may.js';
 
 const PAGE = 25;
 
@@ -233,6 +233,7 @@ interface NoPairsProps {
 }
 
 function NoPairs({ pages: { loading, totalCount, rest }, filtered }: NoPairsProps) {
+  const apart = useInLinesAlone();
   return (
     !loading &&
     totalCount === 0 && (
@@ -240,7 +241,7 @@ function NoPairs({ pages: { loading, totalCount, rest }, filtered }: NoPairsProp
         {filtered
           ? 'No pair fits. Allow a larger F, choose other lines, or show discouraged pairs.'
           : 'There is no pair to judge: at least one male and one female that are keepers or on hold are needed. Record the sexes and mark your keepers.'}
-        {rest !== undefined && ` ${leftOutWords(rest)}`}
+        {rest !== undefined && ` ${leftOutWords(rest, apart)}`}
       </Empty>
     )
   );
@@ -271,6 +272,7 @@ interface FoundPairsProps extends JudgedPairsProps {
 
 function FoundPairs({ pages, choice, onChange, planned, onPlan }: FoundPairsProps) {
   const phone = useMediaQuery('(max-width: 719px)') ?? false;
+  const apart = useInLinesAlone();
   const grouped = isGrouped(choice);
   const { nodes, rest } = pages;
   if (nodes.length === 0) return null;
@@ -280,8 +282,8 @@ function FoundPairs({ pages, choice, onChange, planned, onPlan }: FoundPairsProp
         {grouped &&
           choice.lineIds.length === 0 &&
           'Choose a line above to work within it: this device remembers it. '}
-        The first {nodes.length} are shown. {rest !== undefined && leftOutWords(rest)} F counts only
-        ancestors on record. Bands of F are guides, not limits.
+        The first {nodes.length} are shown. {rest !== undefined && leftOutWords(rest, apart)} F
+        counts only ancestors on record. Bands of F are guides, not limits.
       </p>
       {rest !== undefined && <OrderOfPairs basis={rest.basis} />}
       <CandidateTable

@@ -4,7 +4,9 @@ import { useState } from 'react';
 import { LOCUS_CHOICES } from '../../api/heredity.js';
 import { useRead } from '../../api/use-read.js';
 import { useLineChoices } from '../../pickers/line-field.js';
+import { useInLinesAlone } from '../../session/may.js';
 import { SeveralField } from '../../pickers/several-field.js';
+import { OFFER_AWAY, OFFER_UNPLACED } from './candidate-words.js';
 import {
   firstDirection,
   largestFProblem,
@@ -57,6 +59,7 @@ const orderLabels: Record<PairingSort, Record<Direction, string>> = {
 };
 
 export function PairingFilter({ choice, onChange }: PairingFilterProps) {
+  const apart = useInLinesAlone();
   const lines = useLineChoices();
   const looks = useLookChoices();
   const [unfolded, setUnfolded] = useState(false);
@@ -101,7 +104,7 @@ export function PairingFilter({ choice, onChange }: PairingFilterProps) {
       />
       <Checkbox
         size="md"
-        label="Offer fish that swim with partners too"
+        label={apart ? OFFER_UNPLACED : OFFER_AWAY}
         checked={choice.partners}
         onChange={(event) => onChange({ partners: event.currentTarget.checked })}
       />

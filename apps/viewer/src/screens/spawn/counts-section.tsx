@@ -104,6 +104,7 @@ function countColumns(withdrawal: LogWithdrawal): readonly Column<Count>[] {
     { key: 'note', title: 'Note', wideOnly: true, cell: (count) => count.note ?? '' },
     {
       key: 'do',
+      changes: true,
       title: <span className="lw-heard">Actions</span>,
       cell: (count) => withdrawal.button(count.id, `count at ${stageWord[count.stage]}`),
     },

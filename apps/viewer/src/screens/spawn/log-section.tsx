@@ -11,6 +11,7 @@ import { Shown } from '../../components/states.js';
 import { PhotoAdd } from '../../panels/photos/photo-add.js';
 import { PhotoThumbs } from '../../panels/photos/photo-thumbs.js';
 import { happenedOn, showTime } from '../../wording/figures.js';
+import { useMayAdd, useMayChange } from '../../session/may.js';
 import { LogRecordForm } from './log-record-form.js';
 import { LogTaps } from './log-taps.js';
 import { logWarnings } from './log-warnings.js';
@@ -60,17 +61,19 @@ interface LogProps {
 function Log({ spawn, care, pictures, acts }: LogProps) {
   const events = new Set(spawn.events.map(({ id }) => id));
   const inForce = spawn.withdrawn === null;
+  const mayChange = useMayChange();
+  const mayAdd = useMayAdd();
   return (
     <>
       {logWarnings(spawn, care.log).map((warning) => (
         <Caution key={warning}>{warning}</Caution>
       ))}
-      {inForce && <LogTaps spawn={spawn} care={care} />}
+      {inForce && mayChange && <LogTaps spawn={spawn} care={care} />}
       <LogTable
         log={care.log}
         tag={spawn.tag}
         photos={pictures.data?.spawn.photos ?? []}
-        takesPhotos={({ id }) => inForce && events.has(id)}
+        takesPhotos={({ id }) => inForce && mayAdd && events.has(id)}
         onPhotosChanged={pictures.reload}
         {...acts}
       />
@@ -150,6 +153,7 @@ function LogTable(props: LogTableProps) {
         { key: 'what', title: 'What', cell: (record) => <LogWords {...props} record={record} /> },
         {
           key: 'do',
+          changes: true,
           title: <span className="lw-heard">Actions</span>,
           cell: (record) => record.editable && <LogActions {...props} record={record} />,
         },

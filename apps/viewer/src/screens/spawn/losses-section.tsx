@@ -74,6 +74,7 @@ function lossColumns(withdrawal: LogWithdrawal): readonly Column<SpawnFacts['los
     },
     {
       key: 'do',
+      changes: true,
       title: <span className="lw-heard">Actions</span>,
       cell: (loss) => withdrawal.button(loss.id, `loss of ${plural(loss.number, 'fish', 'fish')}`),
     },

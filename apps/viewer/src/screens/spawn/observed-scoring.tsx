@@ -150,6 +150,7 @@ function CountedRows({ spawnId, on, at, scoring: { counts, total } }: CountedRow
           },
           {
             key: 'do',
+            changes: true,
             title: <span className="lw-heard">Actions</span>,
             cell: (count) => withdrawal.button(count.id, `count of ${count.phenotype}`),
           },
