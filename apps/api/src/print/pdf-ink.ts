@@ -182,12 +182,18 @@ const thaiWords = new Intl.Segmenter('th', { granularity: 'word' });
 const shortened = (words: string, most: number): string =>
   words.length <= most ? words : `${words.slice(0, most)}…`;
 
+/** The words, or as many of their first letters as fit before the sign that some are missing. Some ten askings, however long they are. */
 function cutToWidth(words: string, fits: (part: string) => boolean): string {
   if (fits(words)) return words;
-  const kept = [...letters.segment(words)].map(({ segment }) => segment);
-  do kept.pop();
-  while (kept.length > 1 && !fits(`${kept.join('')}…`));
-  return `${kept.join('')}…`;
+  const all = [...letters.segment(words)].map(({ segment }) => segment);
+  const cut = (count: number): string => `${all.slice(0, count).join('')}…`;
+  let [fitting, tooMany] = [Math.min(1, all.length - 1), all.length];
+  while (tooMany - fitting > 1) {
+    const middle = Math.floor((fitting + tooMany) / 2);
+    if (fits(cut(middle))) fitting = middle;
+    else tooMany = middle;
+  }
+  return cut(fitting);
 }
 
 /** The parts no line is broken in, each with what stands before it in a line. */
