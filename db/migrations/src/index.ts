@@ -41,6 +41,7 @@ import { HouseholdOfKeepers1764221000000 } from './1764221000000-household-of-ke
 import { ImportShapes1764240000000 } from './1764240000000-import-shapes.js';
 import { HistoryByKind1764242000000 } from './1764242000000-history-by-kind.js';
 import { NamedAncestors1764260000000 } from './1764260000000-named-ancestors.js';
+import { ClaimsBetweenInstalls1764270000000 } from './1764270000000-claims-between-installs.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -87,4 +88,5 @@ export const migrations = [
   ImportShapes1764240000000,
   HistoryByKind1764242000000,
   NamedAncestors1764260000000,
+  ClaimsBetweenInstalls1764270000000,
 ];

@@ -25,6 +25,7 @@ export const recordKinds = {
   SHEET_SCORING: 'sheet_scoring',
   PHOTO: 'photo',
   HAND_OVER: 'hand_over',
+  FISH_CLAIM: 'fish_claim',
   COMMENT: 'comment',
 } as const;
 

@@ -14,18 +14,11 @@ import { mapPage } from '../graphql/connection.js';
 import { After, First } from '../graphql/page.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { PersonLoader } from '../stock/person.loader.js';
-import type { FishClaimRow } from '../stock/rows/fish-claim.entity.js';
+import { toClaim } from './claim.mapper.js';
 import { ClaimFishInput, FishClaimConnectionModel, FishClaimModel } from './claim.model.js';
 import { ClaimsService } from './claims.service.js';
 
 const WHICH = { type: () => ID, description: 'The claim.' } as const;
-
-const toClaim = (row: FishClaimRow, { keepsFor }: SignedInPerson): FishClaimModel => ({
-  ...{ id: row.id, fishId: row.fishId, tag: row.tag, asTag: row.asTag, word: row.word },
-  ...{ byId: row.byId, toId: row.toId, mine: row.byId === keepsFor },
-  ...{ state: row.answer ?? 'open', claimedOn: row.claimedOn },
-  ...{ answeredOn: row.answeredOn, answerWord: row.answerWord },
-});
 
 /** "This fish is mine": claimed, and confirmed by whoever recorded its tag. */
 @Resolver(() => FishClaimModel)
@@ -50,7 +43,7 @@ export class ClaimsResolver {
     open: boolean,
   ): Promise<FishClaimConnectionModel> {
     const page = await this.claims.list(account, open, { first, after });
-    return mapPage(page, (row) => toClaim(row, account));
+    return mapPage(page, (row) => toClaim(row, account.keepsFor));
   }
 
   @Mutation(() => FishClaimModel, {
@@ -61,7 +54,7 @@ export class ClaimsResolver {
     @Args('input', { description: 'Which, and as what.' }) input: ClaimFishInput,
     @CurrentAccount() account: SignedInPerson,
   ): Promise<FishClaimModel> {
-    return toClaim(await this.claims.claim(input, account), account);
+    return toClaim(await this.claims.claim(input, account), account.keepsFor);
   }
 
   @Mutation(() => FishClaimModel, {
@@ -76,7 +69,10 @@ export class ClaimsResolver {
     @Args('word', { type: () => String, nullable: true, description: 'A word about it.' })
     word?: string | null,
   ): Promise<FishClaimModel> {
-    return toClaim(await this.claims.answer(id, confirmed, word ?? null, account), account);
+    return toClaim(
+      await this.claims.answer(id, confirmed, word ?? null, account),
+      account.keepsFor,
+    );
   }
 
   @Mutation(() => FishClaimModel, { description: 'Takes back a claim that was not answered.' })
@@ -84,7 +80,7 @@ export class ClaimsResolver {
     @Args('id', WHICH) id: string,
     @CurrentAccount() account: SignedInPerson,
   ): Promise<FishClaimModel> {
-    return toClaim(await this.claims.takeBack(id, account), account);
+    return toClaim(await this.claims.takeBack(id, account), account.keepsFor);
   }
 
   @ResolveField(() => PersonModel, { description: 'Who claims it.' })

@@ -10,12 +10,21 @@ import { fieldError, notFound } from '../errors/request-error.js';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { tagsTakenBy } from '../stock/hand-over-rows.js';
+import { hasInstall } from '../stock/people-rows.js';
 import { RecordStore } from '../stock/record-store.js';
-import { fishRecord } from '../stock/record-types.js';
+import { fishClaimRecord, fishRecord } from '../stock/record-types.js';
 import type { FishRow } from '../stock/rows/fish.entity.js';
 import { FishClaimRow } from '../stock/rows/fish-claim.entity.js';
-import { ownFishTagged, uniteFish, whyNotBare } from '../stock/unite-fish.js';
+import {
+  expectUnitable,
+  handBareRecord,
+  ownFishTagged,
+  uniteFish,
+  whyNotBare,
+} from '../stock/unite-fish.js';
+import { thatStands } from '../stock/standing.js';
 import type { ClaimFishInput } from './claim.model.js';
+import { endOfClaim, stateOfClaim } from './claim.mapper.js';
 
 /** Claims of fish of which somebody else recorded only the tag. */
 @Injectable()
@@ -36,7 +45,7 @@ export class ClaimsService {
       .getRepository(FishClaimRow)
       .createQueryBuilder('c')
       .where('(c.by_id = :me OR c.to_id = :me)', { me: keepsFor });
-    if (open) query.andWhere('c.answer IS NULL');
+    if (open) query.andWhere('c.answer IS NULL AND c.withdrawn_at IS NULL');
     const newestFirst = { key: 'c.created_at', type: 'timestamptz', direction: 'DESC' } as const;
     return keysetPage(query, 'c', newestFirst, page.first, page.after ?? undefined);
   }
@@ -56,7 +65,7 @@ export class ClaimsService {
   private async claimIn(
     m: EntityManager,
     input: ClaimFishInput,
-    { keepsFor }: SignedInPerson,
+    { keepsFor, id: byAccountId, name }: SignedInPerson,
   ): Promise<FishClaimRow> {
     await oneAtATime(m, `claim ${input.fishId.toLowerCase()}`);
     const bare = await this.records.lock(m, fishRecord, input.fishId);
@@ -68,7 +77,7 @@ export class ClaimsService {
         field: 'fishId',
         message: `${bare.tag} ${why}: ask whoever keeps its record to hand it over.`,
       });
-    if (await m.existsBy(FishClaimRow, { fishId: bare.id, answer: IsNull() }))
+    if (await m.existsBy(FishClaimRow, { fishId: bare.id, answer: IsNull(), ...thatStands }))
       throw fieldError({
         field: 'fishId',
         message: `${bare.tag} is claimed already: wait for the answer.`,
@@ -80,12 +89,15 @@ export class ClaimsService {
         field: 'asTag',
         message: `None of your fish has the tag "${asTag}": give the tag as it stands in your records, or leave it empty.`,
       });
-    const row = m.create(FishClaimRow, {
+    // Answered elsewhere, it has to be sound by what is known here as well; here it is asked when it is answered.
+    if (own !== null && (await hasInstall(m, bare.personId))) await expectUnitable(m, bare, own);
+    const row = {
       ...{ id: randomUUID(), fishId: bare.id, tag: bare.tag, asFishId: own?.id ?? null, asTag },
       ...{ byId: keepsFor, toId: bare.personId, word: trimmed(input.word) ?? null },
-      ...{ claimedOn: this.clock.today(), createdAt: this.clock.now() },
-    });
-    return m.save(row);
+      claimedOn: this.clock.today(),
+    };
+    const doing = { action: 'claimed', byAccountId };
+    return this.records.create<FishClaimRow>(m, fishClaimRecord, row, name, doing);
   }
 
   /** Confirmed, both records are one from then on; declined, both stay as they are. */
@@ -101,17 +113,39 @@ export class ClaimsService {
         const row = await this.open(m, id);
         if (confirmed) await this.unite(m, row, account);
         const answer = confirmed ? ('confirmed' as const) : ('declined' as const);
-        return this.note(m, row, answer, word);
+        const answered = { answeredOn: this.clock.today(), answerWord: trimmed(word) ?? null };
+        const changes = { answer, ...answered, applied: confirmed };
+        const doing = { action: answer, byAccountId: account.id };
+        const { name } = account;
+        return this.records.correct<FishClaimRow>(
+          m,
+          fishClaimRecord,
+          row.id,
+          undefined,
+          changes,
+          name,
+          doing,
+        );
       }),
     );
   }
 
   async takeBack(id: string, account: SignedInPerson): Promise<FishClaimRow> {
     await this.expectSide(id, 'byId', account);
+    const doing = { action: 'taken back', byAccountId: account.id };
     return asSystem('hand-over', () =>
-      this.dataSource.transaction(async (m) =>
-        this.note(m, await this.open(m, id), 'taken_back', null),
-      ),
+      this.dataSource.transaction(async (m) => {
+        await this.open(m, id);
+        return this.records.withdraw<FishClaimRow>(
+          m,
+          fishClaimRecord,
+          id,
+          'taken back',
+          account.name,
+          undefined,
+          doing,
+        );
+      }),
     );
   }
 
@@ -125,25 +159,13 @@ export class ClaimsService {
   }
 
   private async open(m: EntityManager, id: string): Promise<FishClaimRow> {
-    const row = await m.findOneOrFail(FishClaimRow, {
-      where: { id },
-      lock: { mode: 'pessimistic_write' },
-    });
-    if (row.answer === null) return row;
+    const row = await this.records.lock(m, fishClaimRecord, id);
+    const state = stateOfClaim(row);
+    if (state === 'open') return row;
     throw fieldError({
       field: 'id',
-      message: `The claim of ${row.tag} was ${row.answer.replace('_', ' ')} on ${row.answeredOn ?? ''} already.`,
+      message: `The claim of ${row.tag} was ${state.replace('_', ' ')} on ${endOfClaim(row) ?? ''} already.`,
     });
-  }
-
-  private note(
-    m: EntityManager,
-    row: FishClaimRow,
-    answer: NonNullable<FishClaimRow['answer']>,
-    word: string | null,
-  ): Promise<FishClaimRow> {
-    const answered = { answer, answeredOn: this.clock.today(), answerWord: trimmed(word) ?? null };
-    return m.save(Object.assign(row, answered));
   }
 
   private async unite(m: EntityManager, row: FishClaimRow, account: SignedInPerson): Promise<void> {
@@ -156,6 +178,11 @@ export class ClaimsService {
     const why = await whyNotBare(m, bare);
     if (why !== null)
       throw fieldError({ field: 'id', message: `${row.tag} ${why} by now: decline the claim.` });
+    if (bare.personId !== row.toId)
+      throw fieldError({
+        field: 'id',
+        message: `${row.tag} is on record with somebody else by now: decline the claim.`,
+      });
     const done = { day: this.clock.today(), by: account.name, accountId: account.id };
     if (row.asFishId !== null) {
       const own = await this.records.lock(m, fishRecord, row.asFishId);
@@ -164,36 +191,23 @@ export class ClaimsService {
           field: 'id',
           message: `${own.tag} is no longer on record with whoever claims it: decline the claim.`,
         });
-      return uniteFish(m, this.records, { bare, own }, done);
+      const learns = !(await hasInstall(m, row.byId));
+      return uniteFish(m, this.records, { bare, own, learns }, done);
     }
-    await this.handRecord(m, bare, row.byId, account);
-  }
-
-  /** A claimant without a record of it gets this one. */
-  private async handRecord(
-    m: EntityManager,
-    bare: FishRow,
-    personId: string,
-    account: SignedInPerson,
-  ): Promise<void> {
-    if ((await tagsTakenBy(m, personId, [bare])).size > 0)
+    if (row.asTag !== null)
       throw fieldError({
         field: 'id',
-        message: `Whoever claims ${bare.tag} uses that tag for another fish: they have to name the record that is meant.`,
+        message: `The record ${row.asTag} that is meant has not come along: have the line exchanged once more.`,
       });
-    const doing = { action: 'claimed', byAccountId: account.id };
-    const changes: Partial<FishRow> = {
-      ...{ personId, swimsWithId: personId },
-      disposition: bare.disposition === 'elsewhere' ? 'keeper' : bare.disposition,
-    };
-    await this.records.correct<FishRow>(
-      m,
-      fishRecord,
-      bare.id,
-      undefined,
-      changes,
-      account.name,
-      doing,
-    );
+    await this.expectTagFree(m, bare, row.byId);
+    await handBareRecord(m, this.records, bare, row.byId, done, bare.tag);
+  }
+
+  private async expectTagFree(m: EntityManager, bare: FishRow, personId: string): Promise<void> {
+    if ((await tagsTakenBy(m, personId, [bare])).size === 0) return;
+    throw fieldError({
+      field: 'id',
+      message: `Whoever claims ${bare.tag} uses that tag for another fish: they have to name the record that is meant.`,
+    });
   }
 }

@@ -92,6 +92,7 @@ export const shareGroups = [
   'photos',
   'carePlans',
   'handOvers',
+  'fishClaims',
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
 
@@ -167,6 +168,7 @@ const fieldsTogether: Partial<Record<ShareGroup, readonly (readonly string[])[]>
     ['returnAs', 'returnSaidOn', 'returnWord'],
     ['endedAs', 'endedOn'],
   ],
+  fishClaims: [['answer', 'answeredOn', 'answerWord']],
 };
 
 const kind = (
@@ -506,6 +508,26 @@ export const sharedKinds: readonly SharedKind[] = [
       may('text', 'returnWord'),
       may(z.enum(['came_back', 'died', 'kept', 'handed_on']), 'endedAs'),
       may('date', 'endedOn'),
+    ],
+    [],
+    afterFifth,
+  ),
+  kind(
+    'fishClaims',
+    'fish_claim',
+    'fish_claim',
+    [
+      to('fishId', 'fish'),
+      field('word', 'tag'),
+      mayTo('asFishId', 'fish'),
+      may('word', 'asTag'),
+      to('byId', 'people'),
+      to('toId', 'people'),
+      may('text', 'word'),
+      field('date', 'claimedOn'),
+      may(z.enum(['confirmed', 'declined']), 'answer'),
+      may('date', 'answeredOn'),
+      may('text', 'answerWord'),
     ],
     [],
     afterFifth,

@@ -57,6 +57,8 @@ export const labeller = (
         return `${name(record['lineId'])}, ${String(record['name'])}`;
       case 'handOvers':
         return `${String(record['tag'])}, to ${String(record['toName'])}`;
+      case 'fishClaims':
+        return `${String(record['tag'])}, claimed`;
       case 'classCounts':
         return `${name(record['spawnId'])}, ${String(record['phenotype'])}`;
     }

@@ -125,7 +125,7 @@ const traitsOf = async (
 };
 
 /** What is known here of the records of a file before it is looked at. */
-interface Known {
+export interface Known {
   /** Whether the sender may say whose a fish is that was on record with somebody else. */
   readonly passes: MayPass;
   readonly file: ShareFile;
@@ -194,7 +194,8 @@ export const ERASED = 'record that was erased here';
 /** Why a new or changed record is not taken in, or `null`. */
 export type KeptOut = (item: SharePlanItem) => string | null;
 
-const keptOut = (item: SharePlanItem, why: KeptOut): SharePlanItem => {
+/** The item, or that it is left out where a reason is given. */
+export const keptOut = (item: SharePlanItem, why: KeptOut): SharePlanItem => {
   const brings = item.outcome === 'added' || item.outcome === 'updated' || item.apart.length > 0;
   if (!brings) return item;
   const leftOutWith = why(item);
@@ -210,19 +211,22 @@ const asErased = (item: SharePlanItem): SharePlanItem => ({
     : { outcome: 'kept_local' }),
 });
 
-const planKind = async (
-  manager: EntityManager,
+/** What stands here beside the records of a kind: by id, as clashes with others, and as loci that mean the same. */
+export interface Beside {
+  readonly local: ReadonlyMap<string, SharedRecord>;
+  readonly clashes: ReadonlyMap<string, string>;
+  readonly alike: ReadonlySet<string>;
+}
+
+/** What becomes of each record of one kind of a file, beside what stands here. */
+export const planRecords = (
   kind: SharedKind,
+  { local, clashes, alike }: Beside,
   known: Known,
-): Promise<SharePlanItem[]> => {
+): SharePlanItem[] => {
   const { file } = known;
-  const records = file.records[kind.group];
-  const ids = records.map((r) => r.id);
-  const local = await recordsHere(manager, kind, ids);
-  const clashes = await clashesOf(manager, kind, records);
-  const alike = await alikeLoci(manager, kind, records, clashes);
   const met = file.version >= STAMPED_VERSION ? byVersions : byAgreement;
-  return records.map((said): SharePlanItem => {
+  return file.records[kind.group].map((said): SharePlanItem => {
     const ours = local.get(said.id) ?? null;
     const told = withOurs(
       kind,
@@ -242,6 +246,19 @@ const planKind = async (
     };
     return known.erased.has(said.id) ? asErased(planned) : planned;
   });
+};
+
+const planKind = async (
+  manager: EntityManager,
+  kind: SharedKind,
+  known: Known,
+): Promise<SharePlanItem[]> => {
+  const records = known.file.records[kind.group];
+  const ids = records.map((r) => r.id);
+  const local = await recordsHere(manager, kind, ids);
+  const clashes = await clashesOf(manager, kind, records);
+  const alike = await alikeLoci(manager, kind, records, clashes);
+  return planRecords(kind, { local, clashes, alike }, known);
 };
 
 /**

@@ -1,8 +1,8 @@
 import type { EntityManager } from 'typeorm';
 import { columnName } from '../stock/bulk-insert.js';
 import { expectLines } from '../stock/line-rows.js';
-import { fishWithLine, rowsWithLine, spawnsWithLine } from '../stock/shared-rows.js';
-import { type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
+import { fishWithLine, rowsWithLine, sharedRows, spawnsWithLine } from '../stock/shared-rows.js';
+import { kindOfGroup, type SharedKind, sharedKinds, type ShareGroup } from './share-fields.js';
 import { canonicalRecord } from './share-file.js';
 import type { SharedRecord } from './share-record.js';
 
@@ -32,4 +32,25 @@ export const selectLine = async (
     records[kind.group] = rows.map((row) => fromTable(kind, row));
   }
   return records;
+};
+
+type Claims = Readonly<Record<'fish' | 'fishClaims', readonly SharedRecord[]>>;
+
+/** Claims of which the claimant's own record, where they have one, is among the fish. */
+export const claimsWithFish = ({ fish, fishClaims }: Claims): SharedRecord[] => {
+  const there = new Set<unknown>([null, ...fish.map(({ id }) => id)]);
+  return fishClaims.filter(({ asFishId }) => there.has(asFishId));
+};
+
+/** Fish that claims name as the claimants' own records and that are not among the fish of the line. */
+export const fishClaimedAs = async (
+  manager: EntityManager,
+  { fish, fishClaims }: Claims,
+): Promise<SharedRecord[]> => {
+  const there = new Set(fish.map(({ id }) => id));
+  const ids = fishClaims.map(({ asFishId }) => asFishId as string | null);
+  const wanted = ids.filter((id) => id !== null && !there.has(id)) as string[];
+  if (wanted.length === 0) return [];
+  const kind = kindOfGroup('fish');
+  return (await sharedRows(manager, kind, wanted)).map((row) => fromTable(kind, row));
 };

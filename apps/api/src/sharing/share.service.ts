@@ -7,9 +7,11 @@ import { whenOthersWrite } from '../database/when-others-write.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { PhotoFiles } from '../photo-files/photo-files.js';
+import { settleClaims } from '../stock/claim-settling.js';
 import { settleHandOvers } from '../stock/hand-over-settling.js';
-import { namesOfPeople } from '../stock/people-rows.js';
+import { namesOfPeople, personHere } from '../stock/people-rows.js';
 import { RecordStore } from '../stock/record-store.js';
+import { claimsOf } from './claim-rule.js';
 import { handOversOf } from './hand-over-rule.js';
 import { wordsOf } from './install-keys.js';
 import { type LineFileRead, readLineFile } from './line-file/read-line-file.js';
@@ -34,7 +36,8 @@ import type { SharePlanItem } from './share-plan.js';
 import { type KeptOut, planShare } from './share-planning.js';
 import { refuseClashes, type ShareReport, shareReport } from './share-report.js';
 import type { LatestMoment } from './share-rules.js';
-import { selectLine } from './share-selection.js';
+import type { ShareGroup } from './share-fields.js';
+import { claimsWithFish, selectLine } from './share-selection.js';
 import { countToCome, nextCount, useCount } from './share-stamps.js';
 import { peopleIn, versionedRecords } from './share-versioned.js';
 import { versionsForFile } from './share-versions.js';
@@ -95,6 +98,7 @@ export class ShareService {
           ...all,
           ...(!wished.photos && { photos: [] }),
           ...(!wished.carePlans && { carePlans: [] }),
+          fishClaims: claimsWithFish(all),
         };
         const versioned = await versionedRecords(manager, records, own);
         const told = versionsForFile(versioned);
@@ -157,8 +161,7 @@ export class ShareService {
       const standing = await makerOf(manager, maker, madeFor);
       const own = await countToCome(manager);
       const sender = await this.senderOf(manager, maker);
-      const known = await keysKnown(manager);
-      const theirs = handOversOf({ sender, known }, without);
+      const theirs = await this.letIn(manager, file, sender, without);
       const items = await planShare(manager, file, own, this.latest(), theirs, sender);
       return { items, maker: standing };
     });
@@ -186,7 +189,18 @@ export class ShareService {
     return partner?.personId ?? null;
   }
 
-  /** Writes what a file brings, then does to fish what hand-overs in it say; what of the file depends on that is looked at once more. */
+  /** Of hand-overs and claims only what is the sender's to say. */
+  private async letIn(
+    manager: EntityManager,
+    file: ShareFile,
+    sender: string | null,
+    whyOut: KeptOut,
+  ): Promise<KeptOut> {
+    const [here, known] = [await personHere(manager), await keysKnown(manager)];
+    return handOversOf({ sender, known }, claimsOf(file, { sender, here }, whyOut));
+  }
+
+  /** Writes what a file brings, then does to fish what hand-overs and claims in it say; what of the file depends on that is looked at once more. */
   private async write(
     manager: EntityManager,
     { file }: LineFileRead,
@@ -197,18 +211,30 @@ export class ShareService {
     refuseClashes(file, items);
     await writePlan(manager, file, items, by);
     await keepMet(manager, items);
-    const handed = items.filter(
-      ({ kind, outcome }) =>
-        kind.group === 'handOvers' && (outcome === 'added' || outcome === 'updated'),
-    );
-    const ids = handed.map(({ record }) => record.id);
-    const done = { day: this.clock.today(), by, accountId: null };
-    if (!(await settleHandOvers(manager, this.records, ids, done))) return items;
+    if (!(await this.settle(manager, items, by))) return items;
     const again = await plan();
     refuseClashes(file, again);
     await writePlan(manager, file, again, by);
     await keepMet(manager, again);
     return items;
+  }
+
+  /** Does to fish what hand-overs and claims say that are new or changed. Answers whether anything was done. */
+  private async settle(
+    manager: EntityManager,
+    items: readonly SharePlanItem[],
+    by: string,
+  ): Promise<boolean> {
+    const written = (group: ShareGroup): string[] =>
+      items.flatMap(({ kind, outcome, record }) =>
+        kind.group === group && (outcome === 'added' || outcome === 'updated') ? [record.id] : [],
+      );
+    const done = { day: this.clock.today(), by, accountId: null };
+    const { records } = this;
+    const moved = await settleHandOvers(manager, records, written('handOvers'), done);
+    const here = await personHere(manager);
+    const united = await settleClaims(manager, records, written('fishClaims'), here, done);
+    return moved || united;
   }
 
   /**
@@ -232,7 +258,7 @@ export class ShareService {
       const maker = await makerOf(manager, read.maker, read.madeFor);
       const own = await nextCount(manager);
       const sender = await this.senderOf(manager, read.maker);
-      const theirs = handOversOf({ sender, known: await keysKnown(manager) }, without);
+      const theirs = await this.letIn(manager, file, sender, without);
       const items = await this.write(manager, read, by, () =>
         planShare(manager, file, own, this.latest(), theirs, sender),
       );

@@ -7,7 +7,7 @@ import type { FishRow } from './rows/fish.entity.js';
 import { HandOverRow } from './rows/hand-over.entity.js';
 
 /** A tag that the person does not use yet: the wanted one, or that with the first free number behind it. */
-const freeTag = async (
+export const freeTag = async (
   m: EntityManager,
   personId: string,
   { id }: FishRow,

@@ -91,3 +91,7 @@ export const personHere = async (records: Records): Promise<string | null> => {
   const [row] = (await records.query('SELECT id FROM person WHERE here')) as { id: string }[];
   return row?.id ?? null;
 };
+
+/** Whether somebody has an install of their own that is paired with this one. */
+export const hasInstall = (manager: EntityManager, personId: string): Promise<boolean> =>
+  manager.existsBy(PartnerInstallRow, { personId, endedAt: IsNull() });

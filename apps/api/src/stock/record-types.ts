@@ -1,6 +1,7 @@
 import type { RecordType } from './record-store.js';
 import { CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { CommentRow } from './rows/comment.entity.js';
+import { FishClaimRow } from './rows/fish-claim.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
 import { HandOverRow } from './rows/hand-over.entity.js';
@@ -161,4 +162,10 @@ export const handOverRecord: RecordType<HandOverRow> = {
   target: HandOverRow,
   kind: 'hand_over',
   word: 'hand-over',
+};
+
+export const fishClaimRecord: RecordType<FishClaimRow> = {
+  target: FishClaimRow,
+  kind: 'fish_claim',
+  word: 'claim',
 };

@@ -56,6 +56,7 @@ const chosen = {
   photo: `${OF_FISH} OR spawn_id IN (SELECT id FROM spawn WHERE line_id = given.line)`,
   care_template: `line_id = given.line`,
   hand_over: OF_FISH,
+  fish_claim: OF_FISH,
 } as const;
 
 export type SharedTableName = keyof typeof chosen;

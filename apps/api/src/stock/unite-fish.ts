@@ -12,6 +12,13 @@ import { SpawnRow } from './rows/spawn.entity.js';
 /** What says more of a fish than its tag. */
 const MORE = ['score', 'genotype', 'phenotype', 'photo', 'sheet_scoring', 'hand_over'];
 
+/** Whether what a fish is can be learnt from the bare record here: of a fish whose record is kept at another install, they learn it there. */
+export interface Uniting {
+  readonly bare: FishRow;
+  readonly own: FishRow;
+  readonly learns?: boolean;
+}
+
 /** Why a record is more than a bare tag; `null` of one that is bare: known as a parent, swimming nowhere that is known, and nothing told of it. */
 export const whyNotBare = async (m: EntityManager, fish: FishRow): Promise<string | null> => {
   if (fish.withdrawnAt !== null) return 'was withdrawn';
@@ -35,6 +42,40 @@ export const ownFishTagged = (
 
 const roles = ['sireId', 'damId'] as const;
 
+/** The parents of a spawn once the claimant's record has taken the place of the bare one. */
+const parentsWith = ({ sireId, damId }: SpawnRow, bare: FishRow, own: FishRow) => ({
+  sireId: sireId === bare.id ? own.id : sireId,
+  damId: damId === bare.id ? own.id : damId,
+});
+
+/** Refuses to put the claimant's record where the bare one stands as a parent, where that cannot be. */
+const expectPossible = async (
+  m: EntityManager,
+  spawn: SpawnRow,
+  bare: FishRow,
+  own: FishRow,
+): Promise<void> => {
+  const { id: spawnId, hatchDate } = spawn;
+  await expectPossibleParents(m, { spawnId, hatchDate, ...parentsWith(spawn, bare, own) });
+};
+
+/**
+ * Refuses what cannot be one fish, and changes nothing.
+ *
+ * @throws RequestError `VALIDATION` where the sex does not fit the young, or a fish would be its own ancestor
+ */
+export const expectUnitable = async (
+  m: EntityManager,
+  bare: FishRow,
+  own: FishRow,
+): Promise<void> => {
+  const young = await m.findBy(SpawnRow, [{ sireId: bare.id }, { damId: bare.id }]);
+  for (const spawn of young) await expectPossible(m, spawn, bare, own);
+  const spawnId = own.spawnId ?? bare.spawnId;
+  const spawn = spawnId === null ? null : await m.findOneBy(SpawnRow, { id: spawnId });
+  await expectNotOwnAncestor(m, own, [spawn?.sireId, spawn?.damId]);
+};
+
 /** Puts the claimant's record where the bare one stood as a parent, and refuses what cannot be. */
 const putInPlace = async (
   m: EntityManager,
@@ -45,31 +86,15 @@ const putInPlace = async (
   doing: Doing,
 ): Promise<void> => {
   for (const role of roles) {
-    const spawns = await m.findBy(SpawnRow, { [role]: bare.id });
-    for (const spawn of spawns) {
-      const sireId = role === 'sireId' ? own.id : spawn.sireId;
-      const damId = role === 'damId' ? own.id : spawn.damId;
-      await expectPossibleParents(m, {
-        spawnId: spawn.id,
-        sireId,
-        damId,
-        hatchDate: spawn.hatchDate,
-      });
+    const changes = { [role]: own.id };
+    for (const spawn of await m.findBy(SpawnRow, { [role]: bare.id })) {
+      await expectPossible(m, spawn, bare, own);
       if (spawn.withdrawnAt !== null) continue;
-      const changes = { [role]: own.id };
       await records.correct<SpawnRow>(m, spawnRecord, spawn.id, undefined, changes, by, doing);
     }
     const pairs = await m.findBy(PairingRow, { [role]: bare.id, withdrawnAt: IsNull() });
     for (const { id } of pairs)
-      await records.correct<PairingRow>(
-        m,
-        pairingRecord,
-        id,
-        undefined,
-        { [role]: own.id },
-        by,
-        doing,
-      );
+      await records.correct<PairingRow>(m, pairingRecord, id, undefined, changes, by, doing);
   }
 };
 
@@ -90,7 +115,7 @@ const known = (bare: FishRow, own: FishRow): Partial<FishRow> => ({
 export const uniteFish = async (
   m: EntityManager,
   records: RecordStore,
-  { bare, own }: { readonly bare: FishRow; readonly own: FishRow },
+  { bare, own, learns = true }: Uniting,
   { by, accountId }: Done,
 ): Promise<void> => {
   const doing = {
@@ -99,12 +124,35 @@ export const uniteFish = async (
   };
   if (bare.id === own.id)
     throw fieldError({ field: 'asTag', message: 'These are one record already.' });
-  const learnt = known(bare, own);
+  const learnt = learns ? known(bare, own) : {};
   if (Object.keys(learnt).length > 0)
     await records.correct<FishRow>(m, fishRecord, own.id, undefined, learnt, by, doing);
   await putInPlace(m, records, bare, own, by, doing);
   const spawn = await m.findOneBy(SpawnRow, { id: learnt.spawnId ?? own.spawnId ?? bare.id });
   await expectNotOwnAncestor(m, own, [spawn?.sireId, spawn?.damId]);
+  // Withdrawn by the word of another install already.
+  if (bare.withdrawnAt !== null) return;
   const reason = `the same fish as ${own.tag}`;
   await records.withdraw<FishRow>(m, fishRecord, bare.id, reason, by, undefined, doing);
+};
+
+/**
+ * A bare record becomes that of a claimant who has none: it swims with them from then on. In the caller's transaction.
+ *
+ * @param tag what it is called there
+ */
+export const handBareRecord = async (
+  m: EntityManager,
+  records: RecordStore,
+  bare: FishRow,
+  personId: string,
+  { by, accountId }: Done,
+  tag: string,
+): Promise<void> => {
+  const doing = { action: 'claimed', ...(accountId !== null && { byAccountId: accountId }) };
+  const changes: Partial<FishRow> = {
+    ...{ personId, swimsWithId: personId, tag },
+    disposition: bare.disposition === 'elsewhere' ? 'keeper' : bare.disposition,
+  };
+  await records.correct<FishRow>(m, fishRecord, bare.id, undefined, changes, by, doing);
 };

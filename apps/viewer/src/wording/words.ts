@@ -186,6 +186,7 @@ export const recordWord: Record<RecordKind, string> = {
   SHEET_SCORING: 'scores on a sheet',
   PHOTO: 'photo',
   HAND_OVER: 'hand-over',
+  FISH_CLAIM: 'claim of a fish',
   COMMENT: 'comment',
 };
 

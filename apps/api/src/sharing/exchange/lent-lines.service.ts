@@ -24,7 +24,7 @@ import {
 } from '../share-file.js';
 import { photosOnDisk } from '../share-photos.js';
 import type { SharedRecord } from '../share-record.js';
-import { selectLine } from '../share-selection.js';
+import { fishClaimedAs, selectLine } from '../share-selection.js';
 import { nextCount } from '../share-stamps.js';
 import { peopleIn, versionedRecords } from '../share-versioned.js';
 import { versionsForFile } from '../share-versions.js';
@@ -152,7 +152,10 @@ export class LentLinesService {
     const owner = await ownerAccount(this.dataSource);
     if (owner === null) throw notFound('owner', 'of this install');
     const own = await nextCount(manager);
-    const whole = await selectLine(manager, lineId);
+    const line = await selectLine(manager, lineId);
+    const { fishClaims } = seen;
+    const claimed = await fishClaimedAs(manager, { fish: line.fish, fishClaims });
+    const whole = { ...line, fish: [...line.fish, ...claimed] };
     const versioned = await versionedRecords(manager, whole, own);
     const stateOf = new Map(versioned.map(({ record, state }) => [record.id, state]));
     const lent = lentRecords(whole, seen, lineId, ancestorsWith);

@@ -48,6 +48,19 @@ const standIn = (kind: SharedKind, whole: SharedRecord, personId: unknown): Lent
   return { kind, record, missing };
 };
 
+/** What is told of a fish that its keeper claims as the one of which the partner has the tag alone. */
+const TOLD_OF_CLAIMED: ReadonlySet<string> = new Set(['personId', 'tag', 'sex', 'hatchDate']);
+
+/** The claimant's own record: whose it is, tag, sex and day of hatching, and its parentage where that goes along. */
+const claimedAs = (kind: SharedKind, whole: SharedRecord, withSpawn: boolean): LentRecord => {
+  const isTold = (name: string): boolean =>
+    TOLD_OF_CLAIMED.has(name) || (withSpawn && name === 'spawnId');
+  const fields = kind.fields.map(({ name }) => [name, isTold(name) ? whole[name] : null] as const);
+  const missing = partsOf(kind).filter(({ fields: of }) => !of.some(isTold));
+  const record = { id: whole.id, ...Object.fromEntries(fields), disposition: 'elsewhere' };
+  return { kind, record, missing: missing.map(({ name }) => name) };
+};
+
 /** Ancestors outside of a line that go out under their names. */
 export interface NamedAncestors {
   /** Ids of those that whoever gives the file sees themselves, among others. */
@@ -154,11 +167,18 @@ export const lentRecords = (
       return [{ kind, record, missing: maskedParts(kind, real, record) }];
     });
   });
-  const stand = (kind: SharedKind, record: SharedRecord): LentRecord =>
-    ancestorsWith?.of.has(record.id) === true
+  const claimed = new Set(seen.fishClaims.map(({ asFishId }) => asFishId));
+  const stand = (kind: SharedKind, record: SharedRecord): LentRecord => {
+    if (claimed.has(record.id)) return claimedAs(kind, record, true);
+    return ancestorsWith?.of.has(record.id) === true
       ? named(kind, record, ancestorsWith.parts)
       : standIn(kind, record, owner);
-  return pointingOnlyWithin([...shown, ...ancestors(whole, seen, stand)]);
+  };
+  const lent = [...shown, ...ancestors(whole, seen, stand)];
+  const there = new Set(lent.map(({ record }) => record.id));
+  const others = whole.fish.filter(({ id }) => claimed.has(id) && !there.has(id));
+  const claims = others.map((fish) => claimedAs(kindOfGroup('fish'), fish, false));
+  return pointingOnlyWithin([...lent, ...claims]);
 };
 
 /** A record's versions without those of the parts that stay here. */

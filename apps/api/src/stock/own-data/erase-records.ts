@@ -114,11 +114,10 @@ export const emptied: Readonly<Record<string, Emptied>> = {
       tag = (SELECT f.tag FROM fish f WHERE f.id = t.fish_id), ${changed} WHERE from_id = $1 OR to_id = $1`,
   },
   fish_claim: {
-    columns: ['word', 'answer_word', 'tag', 'as_tag'],
+    columns: ['word', 'answer_word', 'tag', 'as_tag', 'withdrawn_reason'],
     theirs: 'by_id = $1 OR to_id = $1',
-    history: false,
     sql: `UPDATE fish_claim t SET word = CASE WHEN by_id <> $1 THEN word END, answer_word = CASE WHEN to_id <> $1 THEN answer_word END,
-      tag = (SELECT f.tag FROM fish f WHERE f.id = t.fish_id), as_tag = (SELECT f.tag FROM fish f WHERE f.id = t.as_fish_id)
+      tag = (SELECT f.tag FROM fish f WHERE f.id = t.fish_id), as_tag = (SELECT f.tag FROM fish f WHERE f.id = t.as_fish_id), ${changed}
       WHERE (by_id = $1 OR to_id = $1) AND $2 <> ''`,
   },
   own_locus: {

@@ -1,11 +1,12 @@
-import { Column, CreateDateColumn, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
+import { Column, Entity, ForeignKey, Index } from 'typeorm';
+import { RecordRow } from '../../database/record.entity.js';
 
-/** "This fish is mine": of a fish of which somebody else recorded the tag alone. */
+/**
+ * "This fish is mine": of a fish of which somebody else recorded the tag alone. The claimant writes the claim and takes it back (withdrawn);
+ * whoever recorded the tag writes the answer.
+ */
 @Entity('fish_claim')
-export class FishClaimRow {
-  @PrimaryColumn('uuid')
-  id: string;
-
+export class FishClaimRow extends RecordRow {
   /** The bare record. */
   @Index('fish_claim_by_fish')
   @ForeignKey('FishRow', { name: 'fish_claim_fish', deferrable: 'INITIALLY DEFERRED' })
@@ -40,15 +41,16 @@ export class FishClaimRow {
   @Column('date', { name: 'claimed_on' })
   claimedOn: string;
 
-  @CreateDateColumn({ name: 'created_at', type: 'timestamptz' })
-  createdAt: Date;
-
   @Column('text', { nullable: true })
-  answer: 'confirmed' | 'declined' | 'taken_back' | null;
+  answer: 'confirmed' | 'declined' | null;
 
   @Column('date', { name: 'answered_on', nullable: true })
   answeredOn: string | null;
 
   @Column('text', { name: 'answer_word', nullable: true })
   answerWord: string | null;
+
+  /** Both records were made one here; never goes out. */
+  @Column('boolean', { default: false })
+  applied: boolean;
 }
