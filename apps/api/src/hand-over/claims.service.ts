@@ -22,7 +22,7 @@ import {
   uniteFish,
   whyNotBare,
 } from '../stock/unite-fish.js';
-import { thatStands } from '../stock/standing.js';
+import { standingSql, thatStands } from '../stock/standing.js';
 import type { ClaimFishInput } from './claim.model.js';
 import { endOfClaim, stateOfClaim } from './claim.mapper.js';
 
@@ -45,7 +45,7 @@ export class ClaimsService {
       .getRepository(FishClaimRow)
       .createQueryBuilder('c')
       .where('(c.by_id = :me OR c.to_id = :me)', { me: keepsFor });
-    if (open) query.andWhere('c.answer IS NULL AND c.withdrawn_at IS NULL');
+    if (open) query.andWhere(`c.answer IS NULL AND ${standingSql('c')}`);
     const newestFirst = { key: 'c.created_at', type: 'timestamptz', direction: 'DESC' } as const;
     return keysetPage(query, 'c', newestFirst, page.first, page.after ?? undefined);
   }
