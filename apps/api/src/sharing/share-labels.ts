@@ -38,6 +38,7 @@ export const labeller = (
       case 'waterReadings':
         return `${name(record['spawnId'])}, ${String(record['takenAt']).slice(0, 10)}`;
       case 'fish':
+      case 'fishClaims':
       case 'spawns':
         return String(record['tag']);
       case 'pairings':
@@ -57,8 +58,6 @@ export const labeller = (
         return `${name(record['lineId'])}, ${String(record['name'])}`;
       case 'handOvers':
         return `${String(record['tag'])}, to ${String(record['toName'])}`;
-      case 'fishClaims':
-        return `${String(record['tag'])}, claimed`;
       case 'classCounts':
         return `${name(record['spawnId'])}, ${String(record['phenotype'])}`;
     }
