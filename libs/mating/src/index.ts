@@ -63,7 +63,7 @@ export type { WantedAnswer, WantedInPartner, WantedOutcome } from './wanted-in-p
 export { suggestOutcrosses, type OutcrossInput, type OutcrossSuggestion } from './outcrosses.js';
 export type { OutcrossFacts } from './outcross/outcross-facts.js';
 export { type FirstCross, type InbreedingRange } from './outcross/line-figures.js';
-export { OUTCROSS_CAUTIONS } from './outcross-words.js';
+export { OUTCROSS_CAUTIONS, OUTCROSS_SHARES } from './outcross-words.js';
 export { assignCheapest, assignExhaustively, type Assignment } from './assignment.js';
 export {
   allocatePairs,

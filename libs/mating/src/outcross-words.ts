@@ -98,7 +98,7 @@ function crossReasons(facts: OutcrossFacts, names: (id: string) => string): Reas
     reasons.push({
       code: 'RETURN_TO_LINE',
       leaning: 'neutral',
-      text: `Young of that cross have half their genes from this fish. Returned to the line their broods have F of ${leastOr(basis)}${others}${percent(returnToParent)} with their own line parent.`,
+      text: `Returned to the line, young of that cross give broods with F of ${leastOr(basis)}${others}${percent(returnToParent)} with their own line parent.`,
       figures: { returnToParent, ...(returnToLine === null ? {} : { returnToLine }) },
     });
   }
@@ -106,12 +106,16 @@ function crossReasons(facts: OutcrossFacts, names: (id: string) => string): Reas
     reasons.push({
       code: 'RETURN_TWICE',
       leaning: 'neutral',
-      text: `Young of that return have a quarter of their genes from this fish. Put to a third fish of the line, their broods have F of ${leastOr(basis)}${percent(returnTwice)} on average, and an eighth of their genes from it. Genes next to those you choose for stay longer.`,
+      text: `Returned once more, to a third fish of the line, they give broods with F of ${leastOr(basis)}${percent(returnTwice)} on average.`,
       figures: { returnTwice },
     });
   }
   return reasons;
 }
+
+/** How much of a partner is left, whoever it is: to be told once. By Mendel's rule, halved at each return. */
+export const OUTCROSS_SHARES =
+  'Young of the first cross have half of their genes from the partner; returned to the line once they have a quarter, twice an eighth. Genes next to those you choose for stay longer.';
 
 /** What holds for any outcross, whoever the partner is: to be told once. */
 export const OUTCROSS_CAUTIONS = [

@@ -3,6 +3,7 @@ import { WATER_ALERTS, type WaterAlert } from '../api/water.js';
 import { useRead } from '../api/use-read.js';
 import { SeverityMark } from '../components/severity-mark.js';
 import { Shown } from '../components/states.js';
+import { type SaidOnce, saidOnce } from '../wording/said-once.js';
 import { plural } from '../wording/figures.js';
 import styles from './water-alerts.module.css';
 
@@ -48,32 +49,45 @@ function Notes({ alerts }: { alerts: readonly WaterAlert[] }) {
 
 function AlertList({ alerts }: { alerts: readonly WaterAlert[] }) {
   if (alerts.length === 0) return null;
+  const said = saidOnce(alerts.map((alert) => ({ key: keyOf(alert), texts: alert.cautions })));
   return (
     <ul className={styles['alerts']} aria-label="Water that asks for attention">
-      {alerts.map(({ kind, severity, message, cautions, place }) => (
-        <li key={`${kind} ${place.latest.id}`}>
-          <SeverityMark severity={severity} />
-          <span>
-            <Link
-              to={
-                place.spawn === null
-                  ? `/water?vessel=${encodeURIComponent(place.name)}`
-                  : `/water?spawn=${place.spawn.id}`
-              }
-            >
-              {place.spawn === null ? place.name : `Spawn ${place.name}`}
-            </Link>{' '}
-            {message}
-            {cautions.length > 0 && (
-              <ul className={styles['alert-cautions']} aria-label={`Caution: ${place.name}`}>
-                {cautions.map((caution) => (
-                  <li key={caution}>{caution}</li>
-                ))}
-              </ul>
-            )}
-          </span>
-        </li>
+      {alerts.map((alert) => {
+        const { severity, message, place } = alert;
+        return (
+          <li key={keyOf(alert)}>
+            <SeverityMark severity={severity} />
+            <span>
+              <Link
+                to={
+                  place.spawn === null
+                    ? `/water?vessel=${encodeURIComponent(place.name)}`
+                    : `/water?spawn=${place.spawn.id}`
+                }
+              >
+                {place.spawn === null ? place.name : `Spawn ${place.name}`}
+              </Link>{' '}
+              {message}
+              <AlertCautions of={place.name} said={said.get(keyOf(alert))} />
+            </span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+const keyOf = ({ kind, place }: WaterAlert): string => `${kind} ${place.latest.id}`;
+
+/** Those that no alert above has said. */
+function AlertCautions({ of, said }: { of: string; said: SaidOnce | undefined }) {
+  if (said === undefined || (said.texts.length === 0 && said.before === null)) return null;
+  return (
+    <ul className={styles['alert-cautions']} aria-label={`Caution: ${of}`}>
+      {said.texts.map((caution) => (
+        <li key={caution}>{caution}</li>
       ))}
+      {said.before !== null && <li>The cautions above hold here too.</li>}
     </ul>
   );
 }

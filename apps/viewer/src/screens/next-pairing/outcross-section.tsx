@@ -16,6 +16,7 @@ import { SeveralField } from '../../pickers/several-field.js';
 import { plural } from '../../wording/figures.js';
 import { leastPercent } from '../../wording/inbreeding-words.js';
 import { outcrossPath } from '../outcross/chosen-partner.js';
+import { OUTCROSS_SHARES } from '@linewright/mating';
 import { OutcrossCautions } from '../outcross/outcross-cautions.js';
 import { numberProblem } from './pairing-choice.js';
 import styles from './outcross-section.module.css';
@@ -50,6 +51,7 @@ export function OutcrossSection({ lineId, partners }: { lineId: string; partners
         what speaks against them.
       </p>
       <OutcrossCautions />
+      <p className="lw-quiet lw-words">{OUTCROSS_SHARES}</p>
       <OutcrossFilter
         line={line}
         wanted={wanted}

@@ -2,6 +2,7 @@ import { DAY, HOUR } from '@linewright/care';
 import type { CareTask } from '../../api/care.js';
 import { dayText } from '../../wording/care-words.js';
 import { plural } from '../../wording/figures.js';
+import { saidOnce } from '../../wording/said-once.js';
 import { capital } from '../../wording/words.js';
 
 export interface TaskGroup {
@@ -73,3 +74,17 @@ export function dueWords(tasks: readonly Pick<CareTask, 'state' | 'spawn'>[]): s
   const spawns = new Set(tasks.map((task) => task.spawn.id)).size;
   return `${overdue === 0 ? 'Nothing overdue' : `${overdue} overdue`}, ${plural(spawns, 'spawn')} under way`;
 }
+
+/** A step that is far off yet does not warn of what comes with it. */
+export const showsCaution = (task: CareTask): boolean => task.state !== 'UPCOMING';
+
+/** By id of a task: that of the first one above it on the screen with the same caution, or null where it is the first. */
+export const cautionsBefore = (
+  groups: readonly TaskGroup[],
+): ReadonlyMap<string, string | null> => {
+  const cautious = groups
+    .flatMap(({ tasks }) => tasks)
+    .filter((task) => showsCaution(task) && task.step.caution !== null);
+  const said = saidOnce(cautious.map(({ id, step }) => ({ key: id, texts: [step.caution ?? ''] })));
+  return new Map([...said].map(([id, { before }]) => [id, before]));
+};

@@ -16,6 +16,7 @@ import {
   whenText,
 } from '../../wording/care-words.js';
 import { dayOf, toLocalTimeText } from '../../wording/figures.js';
+import { showsCaution } from './group-tasks.js';
 import todayStyles from './today.module.css';
 
 export interface TaskItemProps {
@@ -23,6 +24,8 @@ export interface TaskItemProps {
   /** Under a heading that names the spawn already. */
   underSpawn: boolean;
   saving: boolean;
+  /** Id of the task above that says the same caution; null where it is said here. */
+  cautionBefore: string | null;
   onDone: (task: CareTask, at: string, note: string | null) => void;
   onSkip: (task: CareTask, reason: string) => void;
 }
@@ -61,11 +64,7 @@ export function TaskItem(props: TaskItemProps) {
       data-task={task.id}
     >
       <TaskLine {...props} about={about} />
-      {step.caution !== null && task.state !== 'UPCOMING' && (
-        <p className="lw-caution">
-          <strong>Caution.</strong> {step.caution}
-        </p>
-      )}
+      <TaskCaution task={task} before={props.cautionBefore} />
       <MoreButtons open={open} about={about} onOpen={setOpen} />
       {open === 'why' && (
         <div className="lw-reason">
@@ -218,5 +217,22 @@ function WithText({ label, type, button, note = false, onGive }: WithTextProps) 
         {button}
       </Button>
     </form>
+  );
+}
+
+/** In full with the first task that has it; those after it lead there. */
+function TaskCaution({ task, before }: { task: CareTask; before: string | null }) {
+  const { caution } = task.step;
+  if (caution === null || !showsCaution(task)) return null;
+  if (before !== null)
+    return (
+      <p className="lw-caution">
+        <Link to={`#caution-${before}`}>Caution, as above</Link>
+      </p>
+    );
+  return (
+    <p className="lw-caution" id={`caution-${task.id}`}>
+      <strong>Caution.</strong> {caution}
+    </p>
   );
 }

@@ -11,7 +11,7 @@ import { ClubRequests } from '../../panels/club-requests.js';
 import { FishClaims } from '../../panels/hand-over/fish-claims.js';
 import { WaterAlerts } from '../../panels/water-alerts.js';
 import { BackupNotice } from './backup-notice.js';
-import { bySpawn, byTime, dueWords, type TaskGroup } from './group-tasks.js';
+import { bySpawn, byTime, cautionsBefore, dueWords, type TaskGroup } from './group-tasks.js';
 import { HandOversDue } from './hand-overs-due.js';
 import { JustDone } from './just-done.js';
 import { PairsToMake } from './pairs-to-make.js';
@@ -88,6 +88,7 @@ function NothingDue({ days }: { days: number }) {
 function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpawn: boolean }) {
   const records = useTaskRecords();
   const { list, leaving } = useNextInFocus(groups, records.saving);
+  const before = cautionsBefore(groups);
   return (
     <div ref={list}>
       <ProblemNotice problem={records.problem} />
@@ -98,6 +99,7 @@ function Tasks({ groups, underSpawn }: { groups: readonly TaskGroup[]; underSpaw
           underSpawn={underSpawn}
           records={records}
           leaving={leaving}
+          cautionsBefore={before}
         />
       ))}
       <JustDone recorded={records.last} undoing={records.undoing} onUndo={records.undo} />
@@ -114,9 +116,11 @@ interface TaskGroupProps {
   underSpawn: boolean;
   records: TaskRecords;
   leaving: (task: CareTask) => void;
+  cautionsBefore: ReadonlyMap<string, string | null>;
 }
 
-function TaskGroup({ group, underSpawn, records, leaving }: TaskGroupProps) {
+function TaskGroup(props: TaskGroupProps) {
+  const { group, underSpawn, records, leaving } = props;
   return (
     <Section
       title={group.title}
@@ -130,6 +134,7 @@ function TaskGroup({ group, underSpawn, records, leaving }: TaskGroupProps) {
             task={task}
             underSpawn={underSpawn}
             saving={records.saving}
+            cautionBefore={props.cautionsBefore.get(task.id) ?? null}
             onDone={(...given) => {
               leaving(task);
               records.done(...given);
