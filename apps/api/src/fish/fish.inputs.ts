@@ -1,4 +1,4 @@
-import { Field, ID, InputType, Int } from '@nestjs/graphql';
+import { Field, Float, ID, InputType, Int } from '@nestjs/graphql';
 import { correctionOf } from '../graphql/correction.js';
 import { EntryId, SenderId } from '../graphql/sent.js';
 import { registerEnumType } from '@nestjs/graphql';
@@ -24,6 +24,36 @@ registerEnumType(FishSortField, {
     DISPOSITION: { description: 'Decision.' },
   },
 });
+
+@InputType({ description: 'A look recorded of a fish.' })
+export class LookFilter {
+  @Field(() => ID, { description: 'The locus.' })
+  locusId: string;
+
+  @Field(() => String, { description: 'Id of the look at that locus.' })
+  look: string;
+}
+
+@InputType({ description: 'An allele in the genotype recorded of a fish.' })
+export class AlleleFilter {
+  @Field(() => ID, { description: 'The locus.' })
+  locusId: string;
+
+  @Field(() => [String], { description: 'How the allele may be written: its id, its symbol.' })
+  writtenAs: string[];
+}
+
+@InputType({ description: 'The latest score of a trait, within bounds.' })
+export class ScoreFilter {
+  @Field(() => ID, { description: 'The trait.' })
+  traitId: string;
+
+  @Field(() => Float, { nullable: true, description: 'At least.' })
+  least?: number | null;
+
+  @Field(() => Float, { nullable: true, description: 'At most.' })
+  most?: number | null;
+}
 
 @InputType({ description: 'Which fish to list; absent fields do not filter.' })
 export class FishFilter {
@@ -65,6 +95,22 @@ export class FishFilter {
 
   @Field(() => DateScalar, { nullable: true, description: 'Hatched on or before.' })
   hatchedTo?: string | null;
+
+  @Field(() => LookFilter, { nullable: true, description: 'Seen with this look, at any time.' })
+  look?: LookFilter | null;
+
+  @Field(() => AlleleFilter, {
+    nullable: true,
+    description:
+      'With this allele in the genotype on record; who is likely to carry it, `whoCarries` tells.',
+  })
+  allele?: AlleleFilter | null;
+
+  @Field(() => ScoreFilter, { nullable: true, description: 'Scored so, by the latest score.' })
+  score?: ScoreFilter | null;
+
+  @Field(() => Boolean, { nullable: true, description: 'With a photo, or without one.' })
+  hasPhoto?: boolean | null;
 
   @Field(() => Boolean, {
     nullable: true,

@@ -1,4 +1,4 @@
-import type { EntityManager } from 'typeorm';
+import type { EntityManager, SelectQueryBuilder } from 'typeorm';
 import { likePattern } from '../database/like-pattern.js';
 import { type KeysetOrder, type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { Disposition, FishPlace, Sex } from '../graphql/enums.js';
@@ -21,6 +21,17 @@ export interface FishWanted {
   readonly damId?: string | null;
   readonly hatchedFrom?: string | null;
   readonly hatchedTo?: string | null;
+  /** Seen with this look, at any time. */
+  readonly look?: { readonly locusId: string; readonly look: string } | null;
+  /** With one of these in the genotype on record. */
+  readonly allele?: { readonly locusId: string; readonly writtenAs: readonly string[] } | null;
+  /** By the latest score of a trait. */
+  readonly score?: {
+    readonly traitId: string;
+    readonly least?: number | null;
+    readonly most?: number | null;
+  } | null;
+  readonly hasPhoto?: boolean | null;
   readonly includeWithdrawn?: boolean;
 }
 
@@ -51,6 +62,36 @@ const newestFirst: KeysetOrder = {
   key: `lpad((DATE '9999-12-31' - coalesce(f.hatch_date, DATE '0001-01-01'))::text, 7, '0') || ' ' || f.tag`,
   type: 'text',
   direction: 'ASC',
+};
+
+const LATEST_SCORE = `(SELECT e.value FROM score_in_force e WHERE e.fish_id = f.id AND e.trait_id = :traitId
+  ORDER BY e.scored_on DESC, e.created_at DESC, e.id DESC LIMIT 1)`;
+
+/** What was seen, scored and photographed of it. */
+const narrowByEvidence = (
+  query: SelectQueryBuilder<FishRow>,
+  { look, allele, score, hasPhoto }: FishWanted,
+): void => {
+  if (look)
+    query.andWhere(
+      'EXISTS (SELECT 1 FROM standing_phenotype o WHERE o.fish_id = f.id AND o.locus_id = :lookLocus AND o.phenotype = :look)',
+      { lookLocus: look.locusId, look: look.look },
+    );
+  if (allele)
+    query.andWhere(
+      `EXISTS (SELECT 1 FROM standing_genotype g WHERE g.fish_id = f.id AND g.locus_id = :alleleLocus
+        AND string_to_array(g.genotype, '/') && :writtenAs)`,
+      { alleleLocus: allele.locusId, writtenAs: allele.writtenAs },
+    );
+  if (score)
+    query.andWhere(
+      `${LATEST_SCORE} BETWEEN coalesce(CAST(:least AS float8), '-Infinity') AND coalesce(CAST(:most AS float8), 'Infinity')`,
+      { traitId: score.traitId, least: score.least ?? null, most: score.most ?? null },
+    );
+  if (typeof hasPhoto === 'boolean')
+    query.andWhere(
+      `${hasPhoto ? '' : 'NOT '}EXISTS (SELECT 1 FROM standing_photo i WHERE i.fish_id = f.id)`,
+    );
 };
 
 /** The filtered, sorted fish, a page at a time. */
@@ -86,6 +127,7 @@ export const listFish = (
   if (filter.damId) query.andWhere('s.dam_id = :damId', { damId: filter.damId });
   if (filter.hatchedFrom) query.andWhere('f.hatch_date >= :from', { from: filter.hatchedFrom });
   if (filter.hatchedTo) query.andWhere('f.hatch_date <= :to', { to: filter.hatchedTo });
+  narrowByEvidence(query, filter);
   if (filter.includeWithdrawn !== true) query.andWhere(standingSql('f'));
   const order: KeysetOrder =
     sort.field === 'HATCH_DATE' && sort.direction === 'DESC'

@@ -14,6 +14,7 @@ const nothingToSave: Readonly<Record<string, string>> = {
   'screens/crosses/fit-section.tsx': 'reckons',
   'screens/fish/test-matings-panel.tsx': 'reckons',
   'screens/fish-list/fish-list-filter.tsx': 'filters',
+  'screens/fish-list/seen-filter.tsx': 'filters',
   'screens/import/import-columns.tsx': 'the import screen tells of its columns',
   'screens/inheritance/brood-fields.tsx': 'reckons',
   'screens/loci/loci-screen.tsx': 'filters',

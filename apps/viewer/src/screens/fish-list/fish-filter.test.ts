@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { filterFrom, isFiltered, sortFrom, withParts } from './fish-filter.js';
+import { asksOfSeen, filterFrom, isFiltered, sortFrom, withParts } from './fish-filter.js';
 
 const address = (text: string) => new URLSearchParams(text);
 const alive = ['UNSORTED', 'KEEPER', 'HOLD', 'PLACED'];
@@ -24,6 +24,29 @@ describe('the filter in the address', () => {
     expect(filterFrom(address('place=PARTNER'))).toEqual({ dispositions: alive, place: 'PARTNER' });
     expect(filterFrom(address('disposition=CULLED'))).toEqual({ dispositions: ['CULLED'] });
     expect(filterFrom(address('use=yes&place=PARTNER'))).toEqual({ place: 'PARTNER', inUse: true });
+  });
+
+  it('asks for ages in weeks, counted back from today', () => {
+    expect(filterFrom(address('use=all&older=10&younger=52'), false, '2026-11-28')).toEqual({
+      ...{ hatchedTo: '2026-09-19', hatchedFrom: '2025-11-29' },
+    });
+    expect(filterFrom(address('use=all&older=soon&younger=-2'))).toEqual({});
+  });
+
+  it('asks for what was seen, scored and photographed', () => {
+    expect(
+      filterFrom(
+        address('use=all&look=dt:double&allele=dt:double:dt&trait=t1&least=160,5&photo=no'),
+      ),
+    ).toEqual({
+      look: { locusId: 'dt', look: 'double' },
+      allele: { locusId: 'dt', writtenAs: ['double', 'dt'] },
+      score: { traitId: 't1', least: 160.5, most: null },
+      hasPhoto: false,
+    });
+    expect(filterFrom(address('use=all&look=dt&allele=dt&least=5&photo=maybe'))).toEqual({});
+    expect(asksOfSeen(address('photo=no'))).toBe(true);
+    expect(asksOfSeen(address('sex=MALE&look='))).toBe(false);
   });
 
   it('is written part by part, keeping the others', () => {

@@ -1,6 +1,9 @@
+import { DAY } from '@linewright/care';
+import { decimalIn } from '@linewright/pedigree';
 import type { VariablesOf } from '../../api/graphql.js';
 import type { FISH_LIST } from '../../api/fish.js';
 import type { ListSort } from '../../components/virtual-list.js';
+import { today } from '../../wording/figures.js';
 import type { Disposition, FishPlace, Sex } from '../../wording/words.js';
 
 export type FishSortField = 'TAG' | 'HATCH_DATE' | 'CREATED_AT' | 'LINE' | 'DISPOSITION';
@@ -22,6 +25,47 @@ const places: readonly string[] = ['HERE', 'PARTNER', 'UNKNOWN'];
 
 /** Fish that are alive: kept, held, not sorted yet, or placed (with the person of this install, where they are here). */
 const alive: Disposition[] = ['UNSORTED', 'KEEPER', 'HOLD', 'PLACED'];
+
+const WEEK = 7 * DAY;
+
+/** A number typed in the address, or null for what is none. */
+const numberIn = (text: string | null): number | null => {
+  const number = text === null || text.trim() === '' ? Number.NaN : decimalIn(text);
+  return number === null || !Number.isFinite(number) ? null : number;
+};
+
+const daysBefore = (day: string, weeks: number): string =>
+  new Date(Date.parse(day) - weeks * WEEK).toISOString().slice(0, 10);
+
+/** Ages in weeks, as days of hatching. */
+function agesFrom(search: URLSearchParams, today: string): Filter {
+  const [least, most] = ['older', 'younger'].map((name) => numberIn(search.get(name)));
+  return {
+    ...(least == null || least < 0 ? {} : { hatchedTo: daysBefore(today, least) }),
+    ...(most == null || most < 0 ? {} : { hatchedFrom: daysBefore(today, most) }),
+  };
+}
+
+/** What was seen, scored and photographed: `look=dt:double`, `allele=dt:double:dt`, `trait=…&least=…&most=…`, `photo=no`. */
+function evidenceFrom(search: URLSearchParams): Filter {
+  const [lookLocus, look] = (search.get('look') ?? '').split(':');
+  const [alleleLocus, ...writtenAs] = (search.get('allele') ?? '').split(':');
+  const traitId = search.get('trait') ?? '';
+  const photo = search.get('photo');
+  const [least, most] = ['least', 'most'].map((name) => numberIn(search.get(name)) ?? null);
+  return {
+    ...(lookLocus && look ? { look: { locusId: lookLocus, look } } : {}),
+    ...(alleleLocus && writtenAs.length > 0 ? { allele: { locusId: alleleLocus, writtenAs } } : {}),
+    ...(traitId === '' ? {} : { score: { traitId, least: least ?? null, most: most ?? null } }),
+    ...(photo === 'yes' || photo === 'no' ? { hasPhoto: photo === 'yes' } : {}),
+  };
+}
+
+/** Parts of the address by which fish are narrowed to what was seen of them. */
+const seenParts = ['look', 'allele', 'trait', 'least', 'most', 'older', 'younger', 'photo'];
+
+export const asksOfSeen = (search: URLSearchParams): boolean =>
+  seenParts.some((name) => (search.get(name) ?? '') !== '');
 
 /** Neither a disposition nor a use nor a place was asked for: the list shows the fish that are alive and here. */
 export const isHereOnly = (search: URLSearchParams): boolean =>
@@ -45,7 +89,11 @@ function placeFrom(search: URLSearchParams, anywhere: boolean): Filter {
  * The filter lives in the address, so that it can be kept, shared and gone back to. `anywhere`: by itself it asks for no place, for a
  * partner, to whom it may not be told.
  */
-export function filterFrom(search: URLSearchParams, anywhere = false): Filter {
+export function filterFrom(
+  search: URLSearchParams,
+  anywhere = false,
+  day: string = today(),
+): Filter {
   const text = search.get('text') ?? '';
   const line = search.get('line') ?? '';
   const sex = search.get('sex') ?? '';
@@ -57,6 +105,8 @@ export function filterFrom(search: URLSearchParams, anywhere = false): Filter {
     ...dispositionsFrom(search),
     ...placeFrom(search, anywhere),
     ...(use === 'yes' ? { inUse: true } : use === 'no' ? { inUse: false } : {}),
+    ...agesFrom(search, day),
+    ...evidenceFrom(search),
     ...(search.get('withdrawn') === 'yes' ? { includeWithdrawn: true } : {}),
   };
 }

@@ -5,15 +5,17 @@ import { useSearchParams } from 'react-router';
 import { useKeepsRecords } from '../../session/may.js';
 import { useLineChoices } from '../../pickers/line-field.js';
 import { dispositionWord, NOT_SHARED, optionsOf, placeWord, sexWord } from '../../wording/words.js';
-import { withParts } from './fish-filter.js';
+import { asksOfSeen, withParts } from './fish-filter.js';
+import { SeenFilter } from './seen-filter.js';
 
 /** The filter of the list, read from the address and written to it. */
 function useFilter() {
   const [search, setSearch] = useSearchParams();
   return {
     valueOf: (name: string) => search.get(name) ?? '',
-    set: (name: string, value: string) =>
-      setSearch((before) => withParts(before, { [name]: value }), { replace: true }),
+    set: (parts: Readonly<Record<string, string>>) =>
+      setSearch((before) => withParts(before, parts), { replace: true }),
+    begun: asksOfSeen(search),
   };
 }
 
@@ -51,10 +53,11 @@ export function FishListFilter() {
       />
       <FilterChoice filter={filter} name="place" label="Swims" among={optionsOf(places)} />
       <UseChoice filter={filter} />
+      <SeenFilter filter={filter} begun={filter.begun} />
       <Checkbox
         label="Include withdrawn"
         checked={filter.valueOf('withdrawn') === 'yes'}
-        onChange={(event) => filter.set('withdrawn', event.currentTarget.checked ? 'yes' : '')}
+        onChange={(event) => filter.set({ withdrawn: event.currentTarget.checked ? 'yes' : '' })}
         className="lw-middle"
       />
     </div>
@@ -63,7 +66,7 @@ export function FishListFilter() {
 
 function FindField({ filter }: { filter: Filter }) {
   const [text, setText] = useState(filter.valueOf('text'));
-  const setTextSoon = useDebouncedCallback((value: string) => filter.set('text', value), 200);
+  const setTextSoon = useDebouncedCallback((value: string) => filter.set({ text: value }), 200);
   return (
     <TextInput
       className="lw-filter-text"
@@ -91,7 +94,7 @@ function FilterChoice({ filter, name, label, among }: FilterChoiceProps) {
     <NativeSelect
       label={label}
       value={filter.valueOf(name)}
-      onChange={(event) => filter.set(name, event.currentTarget.value)}
+      onChange={(event) => filter.set({ [name]: event.currentTarget.value })}
       data={[{ value: '', label: 'any' }, ...among]}
     />
   );
@@ -102,7 +105,7 @@ function UseChoice({ filter }: { filter: Filter }) {
     <NativeSelect
       label="Show"
       value={filter.valueOf('use')}
-      onChange={(event) => filter.set('use', event.currentTarget.value)}
+      onChange={(event) => filter.set({ use: event.currentTarget.value })}
       data={[
         { value: '', label: 'here now' },
         { value: 'yes', label: 'in use' },
