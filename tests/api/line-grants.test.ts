@@ -218,6 +218,32 @@ describe('what is not shared', () => {
   });
 });
 
+describe('figures that are worked out', () => {
+  it('take a parent that is not shared for an unknown one, and for no other fish', async () => {
+    const make = newRecords(api);
+    const lineId = ids['line'] ?? '';
+    const carried = { locusId: 'dt', basis: 'LABORATORY' as const };
+    // The first by id of all that the partner sees.
+    const id = '00000000-0000-4000-8000-000000000001';
+    await make.createFish({ id, tag: 'FIRST', sex: 'MALE', lineId });
+    await make.recordGenotype({ ...carried, fishId: id, genotype: 'dt/dt' });
+    const spawnId = await make.createSpawn({
+      ...{ tag: 'HALF-S', lineId, sireId: ids['hidden'] ?? '' },
+    });
+    const young = await make.createFish({
+      ...{ tag: 'HALF-1', sex: 'MALE', lineId, spawnId },
+    });
+    await make.recordGenotype({ ...carried, fishId: young, genotype: 'dt/-' });
+    await grant('LOOK');
+    const asked = `query ($id: ID!) { fishCarriers(fishId: $id) { loci { locusId genotypes { genotype probability } } } }`;
+    const ofOwner = await api.send(asked, { id: young });
+    const ofPartner = await partner.send(asked, { id: young });
+    expect(ofPartner.errors).toBe(undefined);
+    expect(ofPartner.data).toEqual(ofOwner.data);
+    expect(JSON.stringify(ofOwner.data)).toContain('"locusId":"dt"');
+  });
+});
+
 describe('a line that was granted to score', () => {
   it('takes scores of its fish under the name of who gave them, and of no other fish', async () => {
     await grant('SCORE');

@@ -27,7 +27,9 @@ export const pedigreeOfRows = (rows: readonly ParentageRow[]): Pedigree => {
     numbers.set(spawnId, spawns.length);
     return spawns.push(spawnId) - 1;
   };
-  const parent = (id: string | null): number => (id === null ? NO_PARENT : place.get(id)!);
+  // One that is not among the rows is no other: it counts as unknown.
+  const parent = (id: string | null): number =>
+    id === null ? NO_PARENT : (place.get(id) ?? NO_PARENT);
   return pedigreeOfBroods({
     sire: Int32Array.from(rows, ({ sire }) => parent(sire)),
     dam: Int32Array.from(rows, ({ dam }) => parent(dam)),

@@ -95,12 +95,33 @@ const SPAWNS = `
 
 export const readState = (m: EntityManager): Promise<string> => stateOf(m, MARKS);
 
-export const readEvidenceRows = async (m: EntityManager): Promise<EvidenceRows> => ({
+type WithParents = Pick<SpawnLine, 'sire' | 'dam'>;
+
+/** Rows of whose parents those that whoever asks does not see are unknown: nothing that is recorded of them may be told, and no other fish stands in. */
+const ofSeenParents = <Row extends WithParents>(
+  rows: readonly Row[],
+  seen: ReadonlySet<string>,
+): Row[] => {
+  const parent = (id: string | null): string | null => (id !== null && seen.has(id) ? id : null);
+  return rows.map((row) => ({ ...row, sire: parent(row.sire), dam: parent(row.dam) }));
+};
+
+/** All that evidence is made of, as far as whoever asks sees it. Cost: linear in the records. */
+export const readEvidenceRows = async (m: EntityManager): Promise<EvidenceRows> => {
+  const fish = (await m.query(FISH)) as FishLine[];
+  const seen = new Set(fish.map(({ id }) => id));
+  const spawns = (await m.query(SPAWNS)) as SpawnLine[];
+  return {
+    ...(await readRecords(m)),
+    fish: ofSeenParents(fish, seen),
+    spawns: ofSeenParents(spawns, seen),
+  };
+};
+
+const readRecords = async (m: EntityManager): Promise<Omit<EvidenceRows, 'fish' | 'spawns'>> => ({
   state: await readState(m),
-  fish: (await m.query(FISH)) as FishLine[],
   seen: (await m.query(SEEN)) as SeenRow[],
   genotypes: (await m.query(GENOTYPES)) as GenotypeLine[],
   counts: (await m.query(COUNTS)) as CountRow[],
   culls: (await m.query(CULLS)) as CullRow[],
-  spawns: (await m.query(SPAWNS)) as SpawnLine[],
 });

@@ -80,7 +80,7 @@ export function FishLink({ fish }: { fish: NamedFish | null }) {
       {fish.tag}
     </>
   );
-  if (fish.recordShown === false) return <span className="lw-quiet">{words}</span>;
+  if (fish.recordShown === false) return <span className="lw-tag lw-quiet">{words}</span>;
   return (
     <Link className="lw-tag" to={pathOfFish(fish)}>
       {words}

@@ -57,6 +57,9 @@ export const fishParts: Parts = {
   },
   FishLink: {
     known: () => <FishLink fish={sire} />,
+    'whose record is not shared': () => (
+      <FishLink fish={{ ...sire, tag: 'not shown', recordShown: false }} />
+    ),
     unknown: () => <FishLink fish={null} />,
     'a parent nobody knows': () => (
       <FishLink fish={{ id: 'u1', tag: 'sire of T24-07', unknownParentOf: 's1' }} />
