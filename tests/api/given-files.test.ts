@@ -32,6 +32,7 @@ describe('a line’s file that is given by hand', () => {
     const old = await make.createLine({ code: 'OLD', name: 'Older' });
     const sire = await make.createFish({
       ...{ tag: 'S', sex: 'MALE', lineId: old, note: 'For nobody else: S' },
+      ...{ name: 'Called S', origin: 'Bought as S' },
     });
     const dam = await make.createFish({ tag: 'D', sex: 'FEMALE', lineId: line });
     const spawnId = await make.createSpawn({
@@ -117,6 +118,14 @@ describe('a line’s file that is given by hand', () => {
       await grant(api, partner, line, { level: 'LOOK', ...nothing, [part]: true });
       expect([part, told(await given(`?for=${partner}`))]).toEqual([part, [part]]);
     }
+    await grant(api, partner, line, { level: 'LOOK', ancestors: true });
+    const named = await given(`?for=${partner}`);
+    expect(named.records['fish']!.map(({ tag }) => tag)).toContain('S');
+    expect(named.text).toContain('For nobody else');
+    // Of an ancestor outside of the line the name was promised, and nothing else of its record.
+    for (const kept of ['For nobody else: S', 'Called S', 'Bought as S'])
+      expect([kept, named.text.includes(kept)]).toEqual([kept, false]);
+    await grant(api, partner, line, { level: 'LOOK', ...nothing });
     for (const id of [crypto.randomUUID(), 'nobody'])
       expect((await api.http(`/export/line/${line}.zip?for=${id}`)).status).toBe(404);
     expect((await given(`?for=${partner}`)).manifest.madeFor).toBeNull();

@@ -3,7 +3,7 @@ import { buffer } from 'node:stream/consumers';
 import { Injectable } from '@nestjs/common';
 import { DataSource, type EntityManager } from 'typeorm';
 import { actAs, asSystem } from '../../access/acting.js';
-import { type GrantPart, grantParts } from '../../access/grant.js';
+import type { GrantPart } from '../../access/grant.js';
 import { Clock } from '../../clock/clock.js';
 import { ownerAccount } from '../../accounts/known-accounts.js';
 import { whenOthersWrite } from '../../database/when-others-write.js';
@@ -98,14 +98,14 @@ export class LentLinesService {
     return this.from(lineId, seen, others, await this.ancestorsFor(lineId, id));
   }
 
-  /** Of which ancestors the names go out to somebody: none, or those that the owner sees, with the parts that were granted. */
+  /** Of which ancestors the names go out to somebody: none, or those that the owner sees, and nothing else of them. */
   private async ancestorsFor(lineId: string, personId: string): Promise<NamedAncestors | null> {
     const grants = await grantsWithAncestors(this.dataSource.manager, personId);
     const grant = grants.find((one) => one.lineId === lineId);
     const owner = grant === undefined ? null : await ownerAccount(this.dataSource);
     if (grant === undefined || owner === null) return null;
-    const parts = new Set(grantParts.filter((part) => grant[part]));
-    return { of: await actAs({ kind: 'account', ...owner }, () => this.seenOf(lineId)), parts };
+    const of = await actAs({ kind: 'account', ...owner }, () => this.seenOf(lineId));
+    return { of, parts: null };
   }
 
   /** Ids of the fish and spawns that go with a line, of those that whoever asks sees. */

@@ -33,12 +33,22 @@ const toldOf: Readonly<Partial<Record<ShareGroup, readonly string[]>>> = {
   spawns: ['personId', 'sireId', 'damId'],
 };
 
-const standIn = (kind: SharedKind, whole: SharedRecord, personId: unknown): LentRecord => {
-  const told = toldOf[kind.group] ?? [];
+/** What besides of a fish whose name goes out, and nothing else of its record. */
+const NAME = ['tag', 'hatchDate'];
+
+const standIn = (
+  kind: SharedKind,
+  whole: SharedRecord,
+  personId: unknown,
+  byName = false,
+): LentRecord => {
+  const withName = byName && kind.group === 'fish';
+  const told = [...(toldOf[kind.group] ?? []), ...(withName ? NAME : [])];
+  const tag = withName ? whole['tag'] : `${NOT_SHOWN} ${whole.id.slice(0, 8)}`;
   const fields = kind.fields.map(({ name }) => [name, told.includes(name) ? whole[name] : null]);
   const record = {
     ...(Object.fromEntries(fields) as Record<string, unknown>),
-    ...{ id: whole.id, personId, tag: `${NOT_SHOWN} ${whole.id.slice(0, 8)}` },
+    ...{ id: whole.id, personId, tag },
     ...(kind.group === 'fish' && { disposition: 'elsewhere' }),
     ...(kind.group === 'spawns' && { failed: false }),
   };
@@ -65,7 +75,8 @@ const claimedAs = (kind: SharedKind, whole: SharedRecord, withSpawn: boolean): L
 export interface NamedAncestors {
   /** Ids of those that whoever gives the file sees themselves, among others. */
   readonly of: ReadonlySet<string>;
-  readonly parts: ReadonlySet<GrantPart>;
+  /** What of their records goes along; null: tag, sex and day of hatching alone, as a grant promises. */
+  readonly parts: ReadonlySet<GrantPart> | null;
 }
 
 /** Of an ancestor that goes out under its name: what of it is lent part by part stays here where that part does. */
@@ -170,9 +181,11 @@ export const lentRecords = (
   const claimed = new Set(seen.fishClaims.map(({ asFishId }) => asFishId));
   const stand = (kind: SharedKind, record: SharedRecord): LentRecord => {
     if (claimed.has(record.id)) return claimedAs(kind, record, true);
-    return ancestorsWith?.of.has(record.id) === true
-      ? named(kind, record, ancestorsWith.parts)
-      : standIn(kind, record, owner);
+    const isNamed = ancestorsWith?.of.has(record.id) === true;
+    const parts = ancestorsWith?.parts ?? null;
+    return isNamed && parts !== null
+      ? named(kind, record, parts)
+      : standIn(kind, record, owner, isNamed);
   };
   const lent = [...shown, ...ancestors(whole, seen, stand)];
   const there = new Set(lent.map(({ record }) => record.id));
