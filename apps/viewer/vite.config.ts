@@ -1,6 +1,7 @@
 import { basename } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { compression } from 'vite-plugin-compression2';
 import { VitePWA } from 'vite-plugin-pwa';
 
 const api = process.env['LINEWRIGHT_API'] ?? 'http://127.0.0.1:4700';
@@ -37,11 +38,18 @@ const pagesOnTheDevice = VitePWA({
   },
 });
 
+/** Files as the server hands them out to whoever takes them so, compressed once and not at each request. */
+const smallerFiles = compression({
+  include: /\.(js|css|html|svg|webmanifest)$/,
+  threshold: 1024,
+  algorithms: ['gzip', 'brotliCompress'],
+});
+
 /** A class is named after the sheet it stands in, which stands beside its component: `today_task` of `today.module.css`. */
 const classOf = (name: string, file: string): string => `${basename(file, '.module.css')}_${name}`;
 
 export default defineConfig({
-  plugins: [react(), pagesOnTheDevice],
+  plugins: [react(), pagesOnTheDevice, smallerFiles],
   resolve: { conditions: ['linewright-source', 'module', 'browser', 'development|production'] },
   css: { modules: { generateScopedName: classOf } },
   build: { outDir: 'dist', emptyOutDir: true, sourcemap: false, chunkSizeWarningLimit: 700 },

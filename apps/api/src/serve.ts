@@ -1,11 +1,9 @@
 import 'reflect-metadata';
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { NestFactory } from '@nestjs/core';
 import { GraphQLSchemaHost } from '@nestjs/graphql';
 import type { NestExpressApplication } from '@nestjs/platform-express';
-import express, { type NextFunction, type Request, type Response } from 'express';
+import type { NextFunction, Request, Response } from 'express';
 import { asSystem, awaitActor } from './access/acting.js';
 import { AccountsService } from './accounts/accounts.service.js';
 import { AppModule } from './app.module.js';
@@ -18,6 +16,7 @@ import { machineClock } from './clock/machine-clock.js';
 import { type Config, ConfigError } from './config/config.js';
 import { openDatabase } from './stock/open-database.js';
 import { expectHost, readBodies } from './entrance/entrance.js';
+import { smallerAnswers, viewerPages } from './entrance/pages.js';
 import { isForThisMachineOnly } from './config/reach.js';
 import { RequestErrorFilter } from './errors/request-error.filter.js';
 
@@ -41,24 +40,6 @@ const securityHeaders = (_req: Request, res: Response, next: NextFunction): void
     "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; object-src 'none'; worker-src 'self'; manifest-src 'self'; base-uri 'self'; frame-ancestors 'none'",
   );
   next();
-};
-
-/** A browser that keeps these would miss that there is a newer version. */
-const alwaysAsk = (res: Response, path: string): void => {
-  if (/(\.html|\.webmanifest|[\\/]sw\.js)$/.test(path)) res.setHeader('Cache-Control', 'no-cache');
-};
-
-const NOT_PAGES = /^\/(graphql|export|healthz|calendar|photos)(\/|$)/;
-
-const serveViewer = (app: NestExpressApplication): void => {
-  if (!existsSync(join(viewerFolder, 'index.html'))) return;
-  app.use(express.static(viewerFolder, { index: false, maxAge: '1h', setHeaders: alwaysAsk }));
-  app.use((req: Request, res: Response, next: NextFunction) => {
-    const asksForPage = req.method === 'GET' && req.accepts(['html', 'json']) === 'html';
-    if (!asksForPage || NOT_PAGES.test(req.path)) return next();
-    res.setHeader('Cache-Control', 'no-cache');
-    res.sendFile(join(viewerFolder, 'index.html'));
-  });
 };
 
 /** An install reachable from elsewhere without a password would be anyone's. */
@@ -118,6 +99,7 @@ export const serve = async (
     if (config.trustProxy) app.set('trust proxy', 1);
     app.getHttpAdapter().getInstance().disable('x-powered-by');
     app.use(securityHeaders);
+    app.use(smallerAnswers());
     app.use(rememberZone);
     app.use(rememberAnswers);
     app.use(watchAsker);
@@ -126,7 +108,7 @@ export const serve = async (
     const files = (): ReadonlySet<string> => fileOperations(app.get(GraphQLSchemaHost).schema);
     app.use(readBodies(app.get(SessionService, { strict: false }), files));
     app.useGlobalFilters(new RequestErrorFilter());
-    serveViewer(app);
+    for (const pages of viewerPages(viewerFolder)) app.use(pages);
     await asSystem('entrance', () => expectPassword(config, app.get(AccountsService), log));
     signal?.throwIfAborted();
     await app.listen(config.port, config.host);
