@@ -52,7 +52,7 @@ describe('the breeder’s day on a phone', () => {
       .fill('a-long-enough-password');
     await page.getByLabel(/^Password again/).fill('a-long-enough-password');
     await page.getByRole('button', { name: 'Start keeping records' }).tap();
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    await page.getByRole('heading', { name: 'Begin your book', level: 1 }).waitFor();
     const lineId = await newRecords({ graphql: api }).createLine({ code: 'T', name: 'Turquoise' });
     const spawnId = await newRecords({ graphql: api }).createSpawn({ tag: 'T26-01', lineId });
     spawn = `/spawns/${spawnId}`;

@@ -55,7 +55,7 @@ describe('a club on one server', () => {
     await settleAt(keeper, link ?? '');
     await fillPassword(keeper, 'three green snails');
     await keeper.getByRole('button', { name: 'Come in' }).click();
-    await keeper.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    await keeper.getByRole('heading', { name: 'Begin your book', level: 1 }).waitFor();
     [ids['kept'] = ''] = await lineOf(keeper, 'SOL');
     await settleAt(keeper, address(`/lines/${ids['kept']}`));
     for (const name of ['Correct', 'Share with a partner'])

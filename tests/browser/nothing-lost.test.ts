@@ -83,7 +83,7 @@ describe('a first start from another machine, and nothing lost after it', () => 
     expect(printed).toBeDefined();
     await code.fill(printed ?? '');
     await page.keyboard.press('Enter');
-    await page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    await page.getByRole('heading', { name: 'Begin your book', level: 1 }).waitFor();
   });
 
   it('Escape and the cross ask before a sheet drops what was typed, and nothing is lost by staying', async () => {

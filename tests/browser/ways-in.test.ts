@@ -42,7 +42,7 @@ describe('ways in beside the password', () => {
     await page.getByRole('button', { name: 'Sign in', exact: true }).click();
   };
   const inside = (): Promise<void> =>
-    page.getByRole('heading', { name: 'Fish', level: 1 }).waitFor();
+    page.getByRole('heading', { name: 'Begin your book', level: 1 }).waitFor();
   const looked = async (name: string): Promise<void> => {
     expect(await screenFaults(page)).toEqual([]);
     await page.screenshot({ path: join(folder, `ways-in-${name}.png`), fullPage: true });

@@ -26,10 +26,13 @@ export const knownTags = async (
   { personId, lineId }: { readonly personId: string; readonly lineId: string | null },
 ): Promise<KnownTag[]> => {
   const newest = `ORDER BY f.created_at DESC, f.tag DESC LIMIT ${LOOKED_AT}`;
-  const ofLine = (await records.query(
-    `${newestTags[kind]} f.line_id IS NOT DISTINCT FROM $2::uuid ${newest}`,
-    [personId, lineId],
-  )) as KnownTag[];
+  // Each by itself: an index finds a line, and not what is told apart from one.
+  const ofLine = (await (lineId === null
+    ? records.query(`${newestTags[kind]} f.line_id IS NULL ${newest}`, [personId])
+    : records.query(`${newestTags[kind]} f.line_id = $2 ${newest}`, [
+        personId,
+        lineId,
+      ]))) as KnownTag[];
   if (ofLine.length > 0) return ofLine;
   return (await records.query(`${newestTags[kind]} f.line_id IS NOT NULL ${newest}`, [
     personId,

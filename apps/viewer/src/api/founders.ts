@@ -62,6 +62,14 @@ export const FIRST_STEPS = graphql(`
 
 export type FirstSteps = ResultOf<typeof FIRST_STEPS>;
 
+export const ANY_LINE = graphql(`
+  query AnyLine {
+    lines {
+      id
+    }
+  }
+`);
+
 export const ANY_FISH = graphql(`
   query AnyFish {
     fishList(first: 1) {

@@ -792,6 +792,9 @@ declare module 'gql.tada' {
     /** @gql.tada/hash sha256:1c57eb04e1e5c0469f5747c5ba2a0926 */
     "\n  query AnyFish {\n    fishList(first: 1) {\n      edges {\n        node {\n          id\n        }\n      }\n      pageInfo {\n        hasNextPage\n      }\n    }\n  }\n":
       TadaDocumentNode<{ fishList: { edges: { node: { id: string; }; }[]; pageInfo: { hasNextPage: boolean; }; }; }, {}, void>;
+    /** @gql.tada/hash sha256:b2d78c518b4fe6873fb3e20c2f71cd13 */
+    "\n  query AnyLine {\n    lines {\n      id\n    }\n  }\n":
+      TadaDocumentNode<{ lines: { id: string; }[]; }, {}, void>;
     /** @gql.tada/hash sha256:f1888d306a5d7058c4d94e63e85866f6 */
     "\n  query BroodCame($id: ID!) {\n    spawn(id: $id) {\n      id\n      counts {\n        id\n        stage\n        number\n      }\n      losses {\n        id\n        kind\n        number\n      }\n      fish {\n        id\n        tag\n        disposition\n        withdrawn {\n          at\n        }\n        latestScores {\n          id\n          value\n          trait {\n            id\n          }\n        }\n        phenotypesSeen {\n          id\n          locusId\n          phenotype\n          seenOn\n          withdrawn {\n            at\n          }\n        }\n      }\n    }\n  }\n":
       TadaDocumentNode<{ spawn: { id: string; counts: { id: string; stage: "FREE_SWIMMING" | "EGGS" | "HATCHED" | "JARRED" | "SORTED" | "TWO_WEEKS"; number: number; }[]; losses: { id: string; kind: "DIED" | "CULLED" | "PLACED"; number: number; }[]; fish: { id: string; tag: string; disposition: "DIED" | "CULLED" | "ELSEWHERE" | "HOLD" | "KEEPER" | "PLACED" | "UNSORTED"; withdrawn: { at: string; } | null; latestScores: { id: string; value: number; trait: { id: string; }; }[]; phenotypesSeen: { id: string; locusId: string; phenotype: string; seenOn: string; withdrawn: { at: string; } | null; }[]; }[]; }; }, { id: string; }, void>;

@@ -18,7 +18,7 @@ export function SeenFilter({ filter, begun }: { filter: AddressFilter; begun: bo
   return (
     <>
       <Button className="lw-middle" aria-expanded={open} onClick={() => setOpen(!open)}>
-        Look, gene, score, age
+        More filters
       </Button>
       {open && <SeenFields filter={filter} />}
     </>

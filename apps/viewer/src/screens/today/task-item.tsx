@@ -227,7 +227,9 @@ function TaskCaution({ task, before }: { task: CareTask; before: string | null }
   if (before !== null)
     return (
       <p className="lw-caution">
-        <Link to={`#caution-${before}`}>Caution, as above</Link>
+        <Link className={todayStyles['above']} to={`#caution-${before}`}>
+          Caution, as above
+        </Link>
       </p>
     );
   return (
