@@ -47,14 +47,17 @@ const carryOut = async (
   return true;
 };
 
-/** Moved where it was offered: the record here says so as well, once. What was decided of the fish here since then stays. */
+/**
+ * Moved where it was offered: the record here says so as well, once, and only of what the receiver accepted: the giver's word alone moves
+ * nothing. What was decided of the fish here since then stays.
+ */
 const follow = async (
   m: EntityManager,
   records: RecordStore,
   row: HandOverRow,
   done: Done,
 ): Promise<boolean> => {
-  if (row.movedOn === null || row.applied) return false;
+  if (row.movedOn === null || row.answer !== 'accepted' || row.applied) return false;
   const fish = await records.lock(m, fishRecord, row.fishId);
   const isFromThem = fish.personId === row.fromId;
   if (isFromThem && row.endedOn === null) {
