@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newRecords } from '../new-records.js';
 import { recordsOf, type RunningApi, startApi } from './harness.js';
+import { lineFile, sent as sentFile } from './line-files.js';
 import { exchange, grant, pairUp, type Partner, takeOffered } from './paired-installs.js';
 
 const CLAIM = 'mutation ($input: ClaimFishInput!) { claimFish(input: $input) { id state } }';
@@ -87,7 +88,8 @@ describe('a fish of which only a tag came, claimed by another install through th
       ...{ tag: 'GRANDSIRE', sex: 'MALE', lineId: line },
     });
     await bare('KNOWN', { sireId: grandsire, hatchDate: '2025-01-03' });
-    for (const tag of ['NONE', 'NOT', 'BACK', 'CROSSED', 'LOOP', 'FORGED']) await bare(tag);
+    for (const tag of ['NONE', 'NOT', 'BACK', 'CROSSED', 'LOOP', 'FORGED', 'BY-HAND'])
+      await bare(tag);
     ({ folder, ofB, ofA } = await pairUp(a, b));
     // What the partner may change here is told by the grant; a claim needs no more than to look.
     await grant(a, ofB.person.id, line, { level: 'LOOK' });
@@ -102,6 +104,7 @@ describe('a fish of which only a tag came, claimed by another install through th
     await fishOfB('MINE', { sex: 'UNSEXED', name: 'Secret name', note: 'Secret note' });
     await fishOfB('CROSSED-MINE');
     await fishOfB('FORGED-MINE');
+    await fishOfB('HAND-MINE');
     await fishOfB('LOOP-MINE', { damId: ids['LOOP-YOUNG'] });
     await bothWays();
   });
@@ -178,6 +181,29 @@ describe('a fish of which only a tag came, claimed by another install through th
     const input = { fishId: ids['LOOP'], asTag: 'LOOP-MINE' };
     expect(await sent(b, CLAIM, { input })).toContain('its own ancestor');
     expect(await claimOf(b, 'LOOP')).toBeUndefined();
+  });
+
+  it('goes by files that are given by hand as well', async () => {
+    const carried = async (from: RunningApi, to: RunningApi, partner: Partner): Promise<void> => {
+      const file = await sentFile(to, await lineFile(from, line, `?for=${partner.person.id}`));
+      const taken = await to.send(
+        'mutation ($file: ID!) { acceptShare(file: $file) { added updated } }',
+        { file },
+      );
+      expect(taken.errors).toBeUndefined();
+    };
+    const input = { fishId: ids['BY-HAND'], asTag: 'HAND-MINE' };
+    expect(await sent(b, CLAIM, { input })).toBe('');
+    await carried(b, a, ofA);
+    const { id } = (await claimOf(a, 'BY-HAND'))!;
+    expect(await sent(a, ANSWER, { id, yes: true })).toBe('');
+    await carried(a, b, ofB);
+    for (const api of [a, b]) {
+      expect((await claimOf(api, 'BY-HAND'))?.state).toBe('CONFIRMED');
+      expect((await fish(api, 'BY-HAND-YOUNG')).sire?.id).toBe(ids['HAND-MINE']);
+      expect((await fish(api, 'BY-HAND')).withdrawn?.reason).toBe('the same fish as HAND-MINE');
+    }
+    await nothingWaits();
   });
 
   it('is not confirmed by the claimant’s own file, and older files that come again change nothing', async () => {
