@@ -161,7 +161,7 @@ describe('a line that was granted to look at', () => {
 
 describe('what is not shared', () => {
   const TOLD = `query ($fish: ID!, $spawn: ID!) {
-    fish(id: $fish) { notShared namedSire { tag recordShown } namedDam { tag } } spawn(id: $spawn) { notShared } }`;
+    fish(id: $fish) { notShared namedSire { id tag recordShown } namedDam { tag } } spawn(id: $spawn) { notShared } }`;
   const told = async (browser: Browser, fish: string | undefined) => {
     const { data, errors } = await browser.send<{
       fish: { notShared: string[]; namedSire: object | null; namedDam: object | null };
@@ -197,12 +197,12 @@ describe('what is not shared', () => {
       spawnId,
     });
     expect((await told(partner, young)).fish).toMatchObject({
-      namedSire: { tag: 'not shown', recordShown: false },
+      namedSire: { id: null, tag: 'not shown', recordShown: false },
       namedDam: null,
     });
     await grant('LOOK', { ancestors: true });
     expect((await told(partner, young)).fish).toMatchObject({
-      namedSire: { tag: 'HIDDEN', recordShown: false },
+      namedSire: { id: null, tag: 'HIDDEN', recordShown: false },
       namedDam: null,
     });
     expect(codeOf(await partner.send(SEEN, { fish: ids['hidden'], spawn: ids['spawn'] }))).toBe(

@@ -26,7 +26,9 @@ abstract class ParentNames {
     const row = await this.fish.byId.of(context).load(id);
     if (row !== null) return { id, tag: row.tag, sex: row.sex, recordShown: true };
     const name = (await this.names.of([id])).get(id);
-    return name === undefined ? null : { id, tag: name.tag, sex: name.sex, recordShown: false };
+    return name === undefined
+      ? null
+      : { id: null, tag: name.tag, sex: name.sex, recordShown: false };
   }
 }
 

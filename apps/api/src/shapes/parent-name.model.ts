@@ -5,8 +5,11 @@ import { Sex } from '../graphql/enums.js';
   description: 'A parent, as whoever asks may know of it.',
 })
 export class ParentNameModel {
-  @Field(() => ID, { description: 'UUID.' })
-  id: string;
+  @Field(() => ID, {
+    nullable: true,
+    description: 'UUID; null of a fish whose record is not shown to whoever asks.',
+  })
+  id: string | null;
 
   @Field(() => String, {
     description: 'Tag; `not shown` of a fish that is on record and not shared with whoever asks.',

@@ -28,12 +28,10 @@ export const fishRow = graphql(`
     sire: namedSire {
       id
       tag
-      recordShown
     }
     dam: namedDam {
       id
       tag
-      recordShown
     }
   }
 `);
@@ -163,13 +161,11 @@ export const FISH_FACTS = graphql(`
         id
         tag
         sex
-        recordShown
       }
       dam: namedDam {
         id
         tag
         sex
-        recordShown
       }
     }
   }
@@ -364,13 +360,11 @@ export const FISH_FAMILY = graphql(
             id
             tag
             sex
-            recordShown
           }
           dam: namedDam {
             id
             tag
             sex
-            recordShown
           }
         }
       }

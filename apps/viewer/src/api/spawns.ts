@@ -25,13 +25,11 @@ const spawnRow = graphql(`
       id
       tag
       sex
-      recordShown
     }
     dam: namedDam {
       id
       tag
       sex
-      recordShown
     }
   }
 `);

@@ -59,17 +59,16 @@ export function PlaceMark({ fish }: { fish: Parameters<typeof placeWords>[0] }) 
 }
 
 interface NamedFish {
-  id: string;
+  /** Null of a fish whose record is not shared with whoever is signed in: it has no page for them. */
+  id: string | null;
   tag: string;
   sex?: Sex;
   /** Of a parent that nobody knows: the spawn whose parent it is. */
   unknownParentOf?: string | null;
-  /** False of a fish whose record is not shared with whoever is signed in: it has no page for them. */
-  recordShown?: boolean;
 }
 
 /** A parent that nobody knows has no page of its own: its spawn has one. */
-const pathOfFish = ({ id, unknownParentOf }: NamedFish): string =>
+const pathOfFish = ({ id, unknownParentOf }: NamedFish & { id: string }): string =>
   unknownParentOf == null ? `/fish/${id}` : `/spawns/${unknownParentOf}`;
 
 export function FishLink({ fish }: { fish: NamedFish | null }) {
@@ -80,9 +79,10 @@ export function FishLink({ fish }: { fish: NamedFish | null }) {
       {fish.tag}
     </>
   );
-  if (fish.recordShown === false) return <span className="lw-tag lw-quiet">{words}</span>;
+  const { id } = fish;
+  if (id === null) return <span className="lw-tag lw-quiet">{words}</span>;
   return (
-    <Link className="lw-tag" to={pathOfFish(fish)}>
+    <Link className="lw-tag" to={pathOfFish({ ...fish, id })}>
       {words}
     </Link>
   );

@@ -57,9 +57,7 @@ export const fishParts: Parts = {
   },
   FishLink: {
     known: () => <FishLink fish={sire} />,
-    'whose record is not shared': () => (
-      <FishLink fish={{ ...sire, tag: 'not shown', recordShown: false }} />
-    ),
+    'whose record is not shared': () => <FishLink fish={{ ...sire, id: null, tag: 'not shown' }} />,
     unknown: () => <FishLink fish={null} />,
     'a parent nobody knows': () => (
       <FishLink fish={{ id: 'u1', tag: 'sire of T24-07', unknownParentOf: 's1' }} />

@@ -12,7 +12,7 @@ function BroodInbreeding({ spawn }: { spawn: SpawnFacts }) {
   return (
     <>
       <strong>{inbreedingText(spawn)}</strong>
-      {sire !== null && dam !== null && (
+      {sire?.id != null && dam?.id != null && (
         <>
           {' '}
           <Link to={`/fish/${sire.id}/pedigree?with=${dam.id}`}>why?</Link>
