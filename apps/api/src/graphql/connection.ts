@@ -1,26 +1,32 @@
 import type { Type } from '@nestjs/common';
-import { Field, Int, ObjectType } from '@nestjs/graphql';
+import { Field, type FieldMiddleware, Int, ObjectType } from '@nestjs/graphql';
 import type { KeysetPage } from './keyset.js';
 import { PageInfo } from './page.js';
 
 export interface Connection<Node> {
   edges: { cursor: string; node: Node }[];
   pageInfo: PageInfo;
-  totalCount: number;
+  totalCount: KeysetPage<unknown>['totalCount'];
 }
+
+/** Counts only where the total is asked for. */
+const counted: FieldMiddleware = async (_context, next) => {
+  const total = (await next()) as KeysetPage<unknown>['totalCount'];
+  return typeof total === 'function' ? total() : total;
+};
 
 /**
  * GraphQL's shape of one page of a list, to be extended by a class of its own.
  *
  * @param name of the rows, singular: "PastImport" makes `PastImportEdge`.
  * @param what the rows are in words, plural.
- * @param counted what the total counts, where that is not the rows of all pages.
+ * @param total what the total counts, where that is not the rows of all pages.
  */
 export const connectionOf = <Node>(
   node: Type<Node>,
   name: string,
   what: string,
-  counted = `How many ${what} there are on all pages.`,
+  total = `How many ${what} there are on all pages.`,
 ): Type<Connection<Node>> => {
   @ObjectType(`${name}Edge`, { description: `One of the ${what}, with its cursor.` })
   class Edge {
@@ -39,8 +45,8 @@ export const connectionOf = <Node>(
     @Field(() => PageInfo, { description: 'Whether more follow.' })
     pageInfo: PageInfo;
 
-    @Field(() => Int, { description: counted })
-    totalCount: number;
+    @Field(() => Int, { description: total, middleware: [counted] })
+    totalCount: KeysetPage<unknown>['totalCount'];
   }
   return Page;
 };

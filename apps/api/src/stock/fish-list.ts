@@ -43,7 +43,8 @@ export interface FishOrder {
 const orders: Record<FishOrder['field'], { key: string; type: string }> = {
   TAG: { key: 'f.tag', type: 'text' },
   HATCH_DATE: {
-    key: `coalesce(f.hatch_date, DATE '0001-01-01')::text || ' ' || f.tag`,
+    // As in the index `fish_oldest_first`, days since the first of all.
+    key: `lpad((coalesce(f.hatch_date, DATE '0001-01-01') - DATE '0001-01-01')::text, 7, '0') || ' ' || f.tag`,
     type: 'text',
   },
   CREATED_AT: { key: 'f.created_at', type: 'timestamptz' },
@@ -57,7 +58,7 @@ const places: Record<FishPlace, string> = {
   unknown: 'f.swims_with_id IS NULL',
 };
 
-/** Newest first, and the fish of one day in the order of their tags. */
+/** Newest first, and the fish of one day in the order of their tags: as in the index `fish_newest_first`. */
 const newestFirst: KeysetOrder = {
   key: `lpad((DATE '9999-12-31' - coalesce(f.hatch_date, DATE '0001-01-01'))::text, 7, '0') || ' ' || f.tag`,
   type: 'text',

@@ -15,6 +15,9 @@ export type FishDisposition =
 @Unique('fish_tag_once', ['personId', 'tag'])
 @Index('fish_by_tag', ['tag', 'id'])
 @Index('fish_by_hatch_date', ['hatchDate', 'id'])
+// Of expressions, as the list is ordered by them.
+@Index('fish_newest_first', { synchronize: false })
+@Index('fish_oldest_first', { synchronize: false })
 @Index('fish_by_created_at', ['createdAt', 'id'])
 export class FishRow extends RecordRow {
   @ForeignKey('PersonRow', { name: 'fish_person', deferrable: 'INITIALLY DEFERRED' })

@@ -5,6 +5,8 @@ import { RecordRow } from '../../database/record.entity.js';
 @Unique('spawn_tag_once', ['personId', 'tag'])
 @Index('spawn_by_spawned_on', ['spawnedOn', 'id'])
 @Index('spawn_by_tag', ['tag', 'id'])
+// Of an expression, as the list is ordered by it.
+@Index('spawn_by_day', { synchronize: false })
 export class SpawnRow extends RecordRow {
   @ForeignKey('PersonRow', { name: 'spawn_person', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'person_id' })
