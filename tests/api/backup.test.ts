@@ -222,7 +222,7 @@ describe('a restore into a fresh install', () => {
       'TagsOfHandOvers',
       'MakersOfPairs',
       ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],
-      ...['ImportShapes', 'ClaimsBetweenInstalls'],
+      ...['ImportShapes', 'HistoryByKind', 'ClaimsBetweenInstalls', 'OrdersOfLists'],
     ];
     const tablesAdded = [
       ...[

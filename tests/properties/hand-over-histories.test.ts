@@ -206,7 +206,7 @@ describe('fish that go from hand to hand between three installs', () => {
               done[row['asFishId'] === null ? 'became' : 'united']++;
         }
       }),
-      { seed, numRuns: 20 },
+      { seed, numRuns: 30 },
     );
     for (const [what, count] of Object.entries(done))
       expect([what, count > 5]).toEqual([what, true]);

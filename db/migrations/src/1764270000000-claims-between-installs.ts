@@ -11,6 +11,7 @@ const statements = [
   `UPDATE "fish_claim" SET withdrawn_at = coalesce(answered_on::timestamptz, now()), withdrawn_reason = 'taken back',
      answer = NULL, answered_on = NULL, answer_word = NULL WHERE answer = 'taken_back'`,
   `UPDATE "fish_claim" SET applied = true WHERE answer = 'confirmed'`,
+  `CREATE VIEW "standing_fish_claim" WITH (security_invoker = true) AS SELECT * FROM "fish_claim" WHERE withdrawn_at IS NULL`,
 ];
 
 /** Claims of fish are records of their own, which go along with the line to the install of whoever recorded the tag. */

@@ -1,3 +1,4 @@
+import { AsyncResource } from 'node:async_hooks';
 import type { ObjectLiteral, SelectQueryBuilder } from 'typeorm';
 import { pageSize, readCursor, writeCursor } from './page.js';
 
@@ -49,9 +50,16 @@ export const keysetPage = async <Row extends ObjectLiteral & { id: string }>(
   return {
     edges,
     pageInfo: { hasNextPage: entities.length > size, endCursor: edges.at(-1)?.cursor ?? null },
-    totalCount: () => all.getCount(),
+    // For whoever the page was read for.
+    totalCount: AsyncResource.bind(() => all.getCount()),
   };
 };
+
+/** A page that was read within a transaction, with its total: after the transaction there is nobody left to count. */
+export const countedPage = async <Row>(page: KeysetPage<Row>): Promise<KeysetPage<Row>> => ({
+  ...page,
+  totalCount: typeof page.totalCount === 'function' ? await page.totalCount() : page.totalCount,
+});
 
 /** One page of a list that is in memory already, in its order, with each row made into what is told of it. A cursor names its row by id. */
 export const pageOfList = async <Row extends { readonly id: string }, Node>(

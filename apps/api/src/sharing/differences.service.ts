@@ -4,7 +4,7 @@ import { DataSource, type EntityManager } from 'typeorm';
 import { Clock } from '../clock/clock.js';
 import type { RecordKind } from '../database/record-kind.js';
 import { notFound, RequestError } from '../errors/request-error.js';
-import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
+import { countedPage, type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import { namesOfPeople } from '../stock/people-rows.js';
 import { RecordStampRow } from '../stock/rows/share-state.entity.js';
@@ -122,7 +122,9 @@ export class DifferencesService {
         .createQueryBuilder('r')
         .where("r.apart <> '{}'");
       const order = { key: 'r.id', direction: 'ASC', type: 'uuid' } as const;
-      const page = await keysetPage(query, 'r', order, first, after ?? undefined);
+      const page = await countedPage(
+        await keysetPage(query, 'r', order, first, after ?? undefined),
+      );
       const rows = page.edges.map(({ node }) => node);
       const found = await this.differences(manager, rows);
       return {
