@@ -46,6 +46,10 @@ const questions = (lineId: string, fishId: string, fish: number): Readonly<Recor
   const far = cursor(`T-${String(fish * 0.75).padStart(6, '0')}`);
   return {
     'list, newest': (d) => listFish(d.manager, {}, newest, 50, undefined),
+    'list, newest, with its total': async (d) => {
+      const { totalCount } = await listFish(d.manager, {}, newest, 50, undefined);
+      return typeof totalCount === 'function' ? totalCount() : totalCount;
+    },
     'list, by tag': (d) => listFish(d.manager, {}, tag, 50, undefined),
     'list, by tag, far down': (d) => listFish(d.manager, {}, tag, 50, far),
     'list, text sought': (d) => listFish(d.manager, { text: '77' }, tag, 50, undefined),
