@@ -1,6 +1,7 @@
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { expect } from 'vitest';
 import type { RunningApi } from './harness.js';
 
 type Asked = Pick<RunningApi, 'graphql' | 'send'>;
@@ -61,6 +62,24 @@ export const exchange = async (api: Asked, installId: string): Promise<Partner> 
     );
     if (!exchangeNow.underWay) return exchangeNow;
     await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+};
+
+/** Both look into the folder in turn, twice: what one writes the other reads, and the answer comes back. Nothing stands in the way. */
+export const exchangeBothWays = async (
+  one: Asked,
+  partnerOfOne: string,
+  other: Asked,
+  partnerOfOther: string,
+): Promise<void> => {
+  for (const [api, id] of [
+    [one, partnerOfOne],
+    [other, partnerOfOther],
+    [one, partnerOfOne],
+    [other, partnerOfOther],
+  ] as const) {
+    const { problem, lines } = await exchange(api, id);
+    expect([problem, ...lines.map((line) => line.problem)]).toEqual([null, null]);
   }
 };
 

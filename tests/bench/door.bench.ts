@@ -9,6 +9,7 @@ import { actAs } from '../../apps/api/src/access/acting.js';
 import type { Actor } from '../../apps/api/src/access/actor.js';
 import { readConfig } from '../../apps/api/src/config/config.js';
 import { dataSourceOptions } from '../../apps/api/src/stock/data-source.js';
+import { totalOf } from '../../apps/api/src/graphql/keyset.js';
 import { openDatabase } from '../../apps/api/src/stock/open-database.js';
 import { candidateRows } from '../../apps/api/src/stock/candidate-rows.js';
 import { listFish } from '../../apps/api/src/stock/fish-list.js';
@@ -46,10 +47,8 @@ const questions = (lineId: string, fishId: string, fish: number): Readonly<Recor
   const far = cursor(`T-${String(fish * 0.75).padStart(6, '0')}`);
   return {
     'list, newest': (d) => listFish(d.manager, {}, newest, 50, undefined),
-    'list, newest, with its total': async (d) => {
-      const { totalCount } = await listFish(d.manager, {}, newest, 50, undefined);
-      return typeof totalCount === 'function' ? totalCount() : totalCount;
-    },
+    'list, newest, with its total': async (d) =>
+      totalOf(await listFish(d.manager, {}, newest, 50, undefined)),
     'list, by tag': (d) => listFish(d.manager, {}, tag, 50, undefined),
     'list, by tag, far down': (d) => listFish(d.manager, {}, tag, 50, far),
     'list, text sought': (d) => listFish(d.manager, { text: '77' }, tag, 50, undefined),

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD } from '../api/harness.js';
 import { exchange, grant, pairUp, type Partner, takeOffered } from '../api/paired-installs.js';
 import { newRecords } from '../new-records.js';
+import { AskingInstall } from './asking-install.js';
 import { discard, newFolder } from './processes.js';
 import { killNow, type SecondProcess, signIn, startSecond } from './second-process.js';
 
@@ -18,15 +19,20 @@ interface Fish {
 }
 
 /** An install of its own: the built server on an embedded database, started again in the same folder after each end. */
-class Install {
+class Install extends AskingInstall {
   private running: SecondProcess | null = null;
-  private cookie = '';
 
-  constructor(readonly dataDir: string) {}
+  constructor(readonly dataDir: string) {
+    super();
+  }
+
+  get url(): string {
+    return this.running!.url;
+  }
 
   async start(): Promise<void> {
     this.running = await startSecond('', { DATA_DIR: this.dataDir });
-    if (this.cookie !== '') this.cookie = await signIn(this.running.url);
+    if (this.cookie !== '') this.cookie = await signIn(this.url);
   }
 
   async setUp(personName: string): Promise<void> {
@@ -34,30 +40,12 @@ class Install {
     await this.graphql('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
       input: { personName, password: PASSWORD },
     });
-    this.cookie = await signIn(this.running!.url);
+    this.cookie = await signIn(this.url);
   }
 
   async kill(): Promise<void> {
     if (this.running !== null) await killNow(this.running.child);
     this.running = null;
-  }
-
-  async send<Data>(query: string, variables: object = {}) {
-    const response = await fetch(`${this.running!.url}/graphql`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json', cookie: this.cookie },
-      body: JSON.stringify({ query, variables }),
-    });
-    return (await response.json()) as {
-      data: Data | null;
-      errors?: readonly { message: string; extensions: { code: string } }[];
-    };
-  }
-
-  async graphql<Data>(query: string, variables?: object): Promise<Data> {
-    const { data, errors } = await this.send<Data>(query, variables);
-    if (errors !== undefined || data === null) throw new Error(JSON.stringify(errors));
-    return data;
   }
 
   async fish(): Promise<Map<string, Fish>> {

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PASSWORD } from '../api/harness.js';
 import { exchange, grant, pairUp, takeOffered } from '../api/paired-installs.js';
 import { newRecords } from '../new-records.js';
+import { AskingInstall } from './asking-install.js';
 import { discard, newFolder, repository } from './processes.js';
 import { killNow, signIn } from './second-process.js';
 
@@ -39,21 +40,17 @@ const freePort = (): Promise<number> =>
     });
   });
 
-interface Asked {
-  readonly query: string;
-  readonly variables?: object;
-}
-
 /** An install started in a folder as somebody would who follows the README; its port is a free one in place of the printed one. */
-class Install {
+class Install extends AskingInstall {
   private child: ChildProcess | null = null;
-  private cookie = '';
   url = '';
 
   constructor(
     readonly folder: string,
     readonly set: Readonly<Record<string, string>>,
-  ) {}
+  ) {
+    super();
+  }
 
   async start(personName: string): Promise<void> {
     const port = String(await freePort());
@@ -81,25 +78,6 @@ class Install {
       input,
     });
     this.cookie = await signIn(this.url);
-  }
-
-  async send<Data>(query: string, variables: object = {}) {
-    const asked: Asked = { query, variables };
-    const response = await fetch(`${this.url}/graphql`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json', cookie: this.cookie },
-      body: JSON.stringify(asked),
-    });
-    return (await response.json()) as {
-      data: Data | null;
-      errors?: readonly { message: string; extensions: { code: string } }[];
-    };
-  }
-
-  async graphql<Data>(query: string, variables?: object): Promise<Data> {
-    const { data, errors } = await this.send<Data>(query, variables);
-    if (errors !== undefined || data === null) throw new Error(JSON.stringify(errors));
-    return data;
   }
 
   async stop(): Promise<void> {

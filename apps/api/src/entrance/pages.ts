@@ -1,9 +1,9 @@
 import { existsSync } from 'node:fs';
-import { isIPv4, isIPv6 } from 'node:net';
 import { join } from 'node:path';
 import compression from 'compression';
 import type { Request, RequestHandler, Response } from 'express';
 import sirv from 'sirv';
+import { isLoopback } from '../config/reach.js';
 
 /** A file with a hash of what it holds in its name never changes. */
 const NEVER_CHANGES = 'public,max-age=31536000,immutable';
@@ -12,15 +12,11 @@ const ALWAYS_ASK = 'no-cache';
 
 const NOT_PAGES = /^\/(graphql|export|healthz|calendar|photos)(\/|$)/;
 
-const isThisMachine = (address = ''): boolean =>
-  (isIPv4(address) && address.startsWith('127.')) ||
-  (isIPv6(address) && (address === '::1' || address.startsWith('::ffff:127.')));
-
 /** Answers that are text go out compressed, by brotli or gzip; not to a browser on this machine, where it costs more than it saves. */
 export const smallerAnswers = (): RequestHandler =>
   compression({
     filter: (req: Request, res: Response) =>
-      !isThisMachine(req.ip) && compression.filter(req as never, res as never),
+      !isLoopback(req.ip ?? '') && compression.filter(req as never, res as never),
   }) as unknown as RequestHandler;
 
 /**

@@ -1,6 +1,6 @@
 import type { Type } from '@nestjs/common';
 import { Field, type FieldMiddleware, Int, ObjectType } from '@nestjs/graphql';
-import type { KeysetPage } from './keyset.js';
+import { type KeysetPage, totalOf } from './keyset.js';
 import { PageInfo } from './page.js';
 
 export interface Connection<Node> {
@@ -10,10 +10,8 @@ export interface Connection<Node> {
 }
 
 /** Counts only where the total is asked for. */
-const counted: FieldMiddleware = async (_context, next) => {
-  const total = (await next()) as KeysetPage<unknown>['totalCount'];
-  return typeof total === 'function' ? total() : total;
-};
+const counted: FieldMiddleware = async (_context, next) =>
+  totalOf({ totalCount: (await next()) as KeysetPage<unknown>['totalCount'] });
 
 /**
  * GraphQL's shape of one page of a list, to be extended by a class of its own.

@@ -55,10 +55,14 @@ export const keysetPage = async <Row extends ObjectLiteral & { id: string }>(
   };
 };
 
+/** The total of a page, counted now where it was not yet. */
+export const totalOf = async ({ totalCount }: Pick<KeysetPage<unknown>, 'totalCount'>) =>
+  typeof totalCount === 'function' ? totalCount() : totalCount;
+
 /** A page that was read within a transaction, with its total: after the transaction there is nobody left to count. */
 export const countedPage = async <Row>(page: KeysetPage<Row>): Promise<KeysetPage<Row>> => ({
   ...page,
-  totalCount: typeof page.totalCount === 'function' ? await page.totalCount() : page.totalCount,
+  totalCount: await totalOf(page),
 });
 
 /** One page of a list that is in memory already, in its order, with each row made into what is told of it. A cursor names its row by id. */

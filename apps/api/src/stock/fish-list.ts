@@ -4,6 +4,7 @@ import { type KeysetOrder, type KeysetPage, keysetPage } from '../graphql/keyset
 import type { Disposition, FishPlace, Sex } from '../graphql/enums.js';
 import { FishRow } from './rows/fish.entity.js';
 import { inUseSql, placeHereSql, placePartnerSql } from './fish-place.js';
+import { latestFirst } from './score-rows.js';
 import { standingSql } from './standing.js';
 
 /** Which fish are listed; what is absent does not filter. */
@@ -66,7 +67,7 @@ const newestFirst: KeysetOrder = {
 };
 
 const LATEST_SCORE = `(SELECT e.value FROM score_in_force e WHERE e.fish_id = f.id AND e.trait_id = :traitId
-  ORDER BY e.scored_on DESC, e.created_at DESC, e.id DESC LIMIT 1)`;
+  ORDER BY ${latestFirst('e')} LIMIT 1)`;
 
 /** What was seen, scored and photographed of it. */
 const narrowByEvidence = (

@@ -31,6 +31,10 @@ export interface LatestScore {
   readonly value: number;
 }
 
+/** SQL: of the scores of one fish and trait, the latest first. */
+export const latestFirst = (alias: string): string =>
+  `${alias}.scored_on DESC, ${alias}.created_at DESC, ${alias}.id DESC`;
+
 /** The latest value in force for each fish and trait. */
 export const latestScores = (
   records: Records,
@@ -39,7 +43,7 @@ export const latestScores = (
   records.query(
     `SELECT DISTINCT ON (s.fish_id, s.trait_id) s.fish_id AS "fishId", s.trait_id AS "traitId", s.value
      FROM score_in_force s WHERE s.fish_id = ANY($1::uuid[])
-     ORDER BY s.fish_id, s.trait_id, s.scored_on DESC, s.created_at DESC, s.id DESC`,
+     ORDER BY s.fish_id, s.trait_id, ${latestFirst('s')}`,
     [fishIds],
   );
 

@@ -1,4 +1,4 @@
-import { DAY } from '@linewright/care';
+import { dayAfter } from '@linewright/care';
 import { decimalIn } from '@linewright/pedigree';
 import type { VariablesOf } from '../../api/graphql.js';
 import type { FISH_LIST } from '../../api/fish.js';
@@ -26,23 +26,20 @@ const places: readonly string[] = ['HERE', 'PARTNER', 'UNKNOWN'];
 /** Fish that are alive: kept, held, not sorted yet, or placed (with the person of this install, where they are here). */
 const alive: Disposition[] = ['UNSORTED', 'KEEPER', 'HOLD', 'PLACED'];
 
-const WEEK = 7 * DAY;
-
 /** A number typed in the address, or null for what is none. */
 const numberIn = (text: string | null): number | null => {
   const number = text === null || text.trim() === '' ? Number.NaN : decimalIn(text);
   return number === null || !Number.isFinite(number) ? null : number;
 };
 
-const daysBefore = (day: string, weeks: number): string =>
-  new Date(Date.parse(day) - weeks * WEEK).toISOString().slice(0, 10);
+const weeksBefore = (day: string, weeks: number): string => dayAfter(day, -7 * weeks);
 
 /** Ages in weeks, as days of hatching. */
 function agesFrom(search: URLSearchParams, today: string): Filter {
   const [least, most] = ['older', 'younger'].map((name) => numberIn(search.get(name)));
   return {
-    ...(least == null || least < 0 ? {} : { hatchedTo: daysBefore(today, least) }),
-    ...(most == null || most < 0 ? {} : { hatchedFrom: daysBefore(today, most) }),
+    ...(least == null || least < 0 ? {} : { hatchedTo: weeksBefore(today, least) }),
+    ...(most == null || most < 0 ? {} : { hatchedFrom: weeksBefore(today, most) }),
   };
 }
 
