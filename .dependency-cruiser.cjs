@@ -126,7 +126,7 @@ module.exports = {
     onlyFrom(
       'api-imports-libs-and-db',
       '^apps/api/',
-      '^(apps/api|libs/(pedigree|pedigree-layout|kinship|heredity|mating|care|merit|merging|repair)|db)/',
+      '^(apps/api|libs/(pedigree|pedigree-layout|kinship|heredity|mating|care|merit|merging|repair|pictures)|db)/',
     ),
     onlyFrom('care-imports-pedigree', '^libs/care/', '^libs/(care|pedigree)/'),
     onlyFrom(
@@ -136,6 +136,7 @@ module.exports = {
     ),
     onlyFrom('merging-imports-nothing', '^libs/merging/', '^libs/merging/'),
     onlyFrom('repair-imports-pedigree', '^libs/repair/', '^libs/(repair|pedigree)/'),
+    onlyFrom('pictures-imports-heredity', '^libs/pictures/', '^libs/(pictures|heredity)/'),
     onlyFrom('viewer-imports-libs', '^apps/viewer/', '^(apps/viewer|libs)/'),
     onlyFrom('db-imports-libs', '^db/', '^(db|libs)/'),
     {

@@ -141,7 +141,10 @@ const picturesOf = (
   drawnPictures(
     fish,
     sheetScorings,
-    definitions.findIndex(({ key }) => key === 'caudal_spread'),
+    {
+      spreadIndex: definitions.findIndex(({ key }) => key === 'caudal_spread'),
+      today: setting.today,
+    },
     streamOf(setting, 0x91c7),
   );
 

@@ -1,70 +1,105 @@
+import { fishLook, fishSvg, type Shows } from '@linewright/pictures';
 import { dateOf, dayOf } from './calendar.js';
+import { LINES } from './line-plans.js';
 import type { RandomSource } from './random-source.js';
 import type { DemoPicture, DemoSheetScoring } from './scenario.js';
-import { type SimulatedFish, doses } from './simulated-fish.js';
+import { SEEN } from './seen-phenotypes.js';
+import { LOCI, type SimulatedFish, doses } from './simulated-fish.js';
 
-const BLUES = ['#1f8f86', '#2a4fb0', '#6f8296'] as const;
-const PICTURED = 4;
+/** Fish drawn as they looked when the visitor scored them, and fish of each line drawn grown. */
+const SCORED = 4;
+const GROWN_OF_LINE = 6;
+/** Fish drawn several times as they grow, and at how many weeks: fins of young fish are short. */
+const FOLLOWED = 2;
+const WEEKS = [8, 12, 16] as const;
+const GROWN_WEEKS = 20;
+const WIDTH = 480;
+const GROUND = '#dfe9e4';
 
-/** Body and fins by what is seen of the fish; drawn, so that nobody takes it for a photo. */
-function colours(fish: SimulatedFish): { body: string; fins: string } {
-  if (doses(fish, 'm') === 2) return { body: '#1d1f24', fins: '#2a2d35' };
-  const blue = BLUES[doses(fish, 'bl')];
-  if (doses(fish, 'c') === 2) return { body: '#e8cdbb', fins: '#b3262e' };
-  return { body: blue, fins: blue };
+interface PictureOf {
+  readonly fish: SimulatedFish;
+  readonly on: number;
+  readonly young?: boolean;
 }
 
-/** A tail of the given spread in degrees, around the end of the body. */
-function tail(spread: number, colour: string): string {
-  const half = (Math.min(spread, 200) / 2) * (Math.PI / 180);
-  const rays = Array.from({ length: 9 }, (_, k) => {
-    const angle = -half + (k / 8) * 2 * half;
-    return [520 + 210 * Math.cos(angle), 300 + 210 * Math.sin(angle)].map((at) => at.toFixed(1));
-  });
-  const lines = rays.map(([x, y]) => `M520 300L${x} ${y}`).join('');
-  return `<path d="M520 300L${rays.map((ray) => ray.join(' ')).join('L')}Z" fill="${colour}" fill-opacity=".75"/><path d="${lines}" stroke="#0006" stroke-width="3" fill="none"/>`;
+const looksOf = (fish: SimulatedFish): Shows =>
+  Object.fromEntries(LOCI.map((locus) => [locus, SEEN[locus][doses(fish, locus)]]));
+
+function drawing({ fish, young = false }: PictureOf, spreadIndex: number): string {
+  const shows = { ...looksOf(fish), ...(young && { lf: 'short' }) };
+  const { sex } = fish;
+  const spread = (fish.values[spreadIndex] ?? 150) * (young ? 0.7 : 1);
+  return fishSvg(fishLook(shows, { sex, spread }), { width: WIDTH, ground: GROUND });
 }
 
-function drawing(fish: SimulatedFish, spread: number): string {
-  const { body, fins } = colours(fish);
-  const female = fish.sex === 'female';
-  return [
-    '<svg xmlns="http://www.w3.org/2000/svg" width="960" height="600" viewBox="0 0 960 600">',
-    '<rect width="960" height="600" fill="#dfe9e4"/><rect y="540" width="960" height="60" fill="#b9a98a"/>',
-    tail(female ? spread * 0.8 : spread, fins),
-    `<path d="M330 225q60-${female ? 70 : 150} 170-${female ? 50 : 110}l20 125z" fill="${fins}" fill-opacity=".75"/>`,
-    `<path d="M300 365q110 ${female ? 70 : 190} 215 ${female ? 60 : 165}l10-170z" fill="${fins}" fill-opacity=".75"/>`,
-    `<path d="M250 360l-30 ${female ? 70 : 120}l55-110z" fill="${fins}"/>`,
-    `<path d="M120 300q90-110 250-95q120 12 160 70q0 45-10 60q-60 60-170 62q-150 5-230-97z" fill="${body}"/>`,
-    '<circle cx="185" cy="285" r="17" fill="#f4f4ef"/><circle cx="183" cy="285" r="9" fill="#111"/>',
-    '</svg>',
-  ].join('');
+/** A day in the life of a bought fish is not told in weeks: nobody knows when it hatched. */
+const ageWords = ({ fish, on }: PictureOf): string =>
+  fish.spawnId === null ? '' : `, ${Math.floor((on - fish.hatchDay) / 7)} weeks old`;
+
+/** Those still kept, the youngest first, so that the fish one meets most have a picture. */
+const kept = (fish: readonly SimulatedFish[]): SimulatedFish[] =>
+  fish
+    .filter(({ disposition, person }) => disposition === 'keeper' && person === 0)
+    .sort((a, b) => b.hatchDay - a.hatchDay);
+
+function firstOfLines(stock: readonly SimulatedFish[]): SimulatedFish[] {
+  return LINES.flatMap((_, index) =>
+    stock.filter(({ line }) => line === index).slice(0, GROWN_OF_LINE),
+  );
 }
 
-/** Drawings of a few fish as they looked when the visitor scored them. */
+function followed(fish: readonly SimulatedFish[], today: number): PictureOf[] {
+  return fish
+    .filter((one) => one.spawnId !== null && one.hatchDay + 7 * WEEKS[2] <= today)
+    .slice(0, FOLLOWED)
+    .flatMap((one) =>
+      WEEKS.map((weeks, k) => ({ fish: one, on: one.hatchDay + 7 * weeks, young: k === 0 })),
+    );
+}
+
+/**
+ * Drawings kept in place of photos: of a few fish as they were scored, of some as they grew, and of some of each line that are kept; drawn from what
+ * each truly is, and called drawings.
+ */
 export function drawnPictures(
   fish: readonly SimulatedFish[],
   scorings: readonly DemoSheetScoring[],
-  spreadIndex: number,
+  { spreadIndex, today }: { readonly spreadIndex: number; readonly today: number },
   ids: RandomSource,
 ): DemoPicture[] {
   const byId = new Map(fish.map((one) => [one.id, one]));
   const seen = new Set<string>();
-  return scorings
-    .filter(({ fishId }) => !seen.has(fishId) && seen.add(fishId))
-    .slice(0, PICTURED)
-    .flatMap((scoring) => {
-      const one = byId.get(scoring.fishId);
-      if (one === undefined) return [];
-      return [
-        {
-          id: ids.uuid(),
-          subjectKind: 'sheet_scoring' as const,
-          subjectId: scoring.id,
-          takenOn: dateOf(dayOf(scoring.scoredOn)),
-          caption: `Drawing of ${one.tag}, flaring (the demo has no photos)`,
-          svg: drawing(one, one.values[spreadIndex] ?? 150),
-        },
-      ];
+  const scored = scorings
+    .filter(({ fishId }) => byId.has(fishId) && !seen.has(fishId) && seen.add(fishId))
+    .slice(0, SCORED)
+    .map((scoring): DemoPicture => {
+      const one: PictureOf = { fish: byId.get(scoring.fishId)!, on: dayOf(scoring.scoredOn) };
+      return pictureOf(one, { kind: 'sheet_scoring', id: scoring.id, said: ', flaring' });
     });
+  const stock = kept(fish);
+  const grown = firstOfLines(stock).map((one) => ({
+    fish: one,
+    on: Math.min(today, one.hatchDay + 7 * GROWN_WEEKS),
+    young: one.hatchDay + 7 * WEEKS[1] > today,
+  }));
+  return [
+    ...scored,
+    ...[...followed(stock, today), ...grown].map((one) =>
+      pictureOf(one, { kind: 'fish', id: one.fish.id, said: '' }),
+    ),
+  ];
+
+  function pictureOf(
+    one: PictureOf,
+    of: { readonly kind: DemoPicture['subjectKind']; readonly id: string; readonly said: string },
+  ): DemoPicture {
+    return {
+      id: ids.uuid(),
+      subjectKind: of.kind,
+      subjectId: of.id,
+      takenOn: dateOf(one.on),
+      caption: `Drawing of ${one.fish.tag}${of.said}${ageWords(one)} (the demo has no photos)`,
+      svg: drawing(one, spreadIndex),
+    };
+  }
 }

@@ -200,7 +200,7 @@ export interface DemoScoreSheet {
 /** A drawing, to be kept as a photo would be. */
 export interface DemoPicture {
   readonly id: string;
-  readonly subjectKind: 'sheet_scoring';
+  readonly subjectKind: 'fish' | 'sheet_scoring';
   readonly subjectId: string;
   readonly takenOn: DateText;
   readonly caption: string;

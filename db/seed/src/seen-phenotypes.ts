@@ -5,7 +5,7 @@ import type { DemoScenario } from './scenario.js';
 import { type DemoLocus, doses, type SimulatedFish } from './simulated-fish.js';
 
 /** Ids in the catalogue of what is seen with 0, 1 and 2 doses of the second allele. */
-const SEEN: Readonly<Record<DemoLocus, readonly [string, string, string]>> = {
+export const SEEN: Readonly<Record<DemoLocus, readonly [string, string, string]>> = {
   bl: ['turquoise', 'royal', 'steel'],
   m: ['ordinary', 'ordinary', 'melano'],
   c: ['dark', 'dark', 'cambodian'],

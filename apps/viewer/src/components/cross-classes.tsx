@@ -1,5 +1,5 @@
 import type { Cross } from '../api/heredity.js';
-import { notDrawn, showsOf } from '../drawings/index.js';
+import { notDrawn, showsOf } from '@linewright/pictures';
 import { percent, plainNumber } from '../wording/figures.js';
 import { DataTable } from './data-table.js';
 import type { Column } from './data-table.js';

@@ -1,4 +1,5 @@
-import { DrawnFish, type NamedLook, notDrawn, showsOf } from '../drawings/index.js';
+import { type NamedLook, notDrawn, showsOf } from '@linewright/pictures';
+import { DrawnFish } from '../drawings/index.js';
 import styles from './drawn-look.module.css';
 
 interface DrawnLookProps {

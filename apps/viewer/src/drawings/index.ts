@@ -91,4 +91,3 @@ export {
   type YoungWorthsProps,
 } from './charts/young-worths.js';
 export { DrawnFish, type DrawnFishProps } from './fish/drawn-fish.js';
-export { type NamedLook, notDrawn, type Shows, showsOf } from './fish/fish-look.js';

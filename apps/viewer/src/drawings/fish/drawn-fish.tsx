@@ -1,6 +1,4 @@
-import { FISH_BOX } from './fish-form.js';
-import { fishLook, type KnownBeside, type Shows } from './fish-look.js';
-import { fishLayers } from './fish-paint.js';
+import { FISH_BOX, fishLayers, fishLook, type KnownBeside, type Shows } from '@linewright/pictures';
 import styles from './drawn-fish.module.css';
 
 export interface DrawnFishProps extends KnownBeside {

@@ -2,7 +2,8 @@ import { useWatch } from 'react-hook-form';
 import type { SeenPhenotype } from '../../api/carriers.js';
 import type { FishFacts } from '../../api/fish.js';
 import type { LocusChoice } from '../../api/heredity.js';
-import { DrawnFish, notDrawn, type Shows } from '../../drawings/index.js';
+import { notDrawn, type Shows } from '@linewright/pictures';
+import { DrawnFish } from '../../drawings/index.js';
 import { latestLooks } from './latest-looks.js';
 import styles from './seen-drawn.module.css';
 

@@ -89,8 +89,9 @@ function fansOf(shape: Shape): Fan[] {
     ...{ first: -118, last: -28, firstLength: 0.6 * back, lastLength: back },
   };
   const belowFan: Fan = {
-    ...{ from: [62, 78.5], to: [end - 6, 71], first: 104, last: 38, rays: 12 },
-    ...{ firstLength: 0.55 * below, lastLength: below },
+    // Told the same way round as the others: where two fans overlap, both are filled.
+    ...{ from: [end - 6, 71], to: [62, 78.5], first: 38, last: 104, rays: 12 },
+    ...{ firstLength: below, lastLength: 0.55 * below },
   };
   const lobes = isDouble ? [partOfFan(tailFan, 0, 0.44), partOfFan(tailFan, 0.56, 1)] : [tailFan];
   return [...lobes, backFan, belowFan];
@@ -122,7 +123,7 @@ function scalesOf(shape: Shape, end: number): string {
 
 function ventralsOf({ fins, sex }: Shape): string {
   const long = fins === 'long' && sex !== 'female' ? 42 : 26;
-  return `M53 77Q55 ${77 + 0.6 * long} 62 ${77 + long}Q61 ${77 + 0.45 * long} 58 78Z`;
+  return `M58 78Q61 ${77 + 0.45 * long} 62 ${77 + long}Q55 ${77 + 0.6 * long} 53 77Z`;
 }
 
 function pectoralOf({ pectorals }: Shape): string {
