@@ -68,7 +68,7 @@ beforeAll(async () => {
     ANCESTOR,
     lent.ids.get('spawn'),
   ]);
-  const picture = api.served.app.get(PhotoFiles, { strict: false }).pathOf(PICTURE, false);
+  const picture = api.served.app.get(PhotoFiles, { strict: false }).pathOf(PICTURE, 'full');
   mkdirSync(dirname(picture), { recursive: true });
   writeFileSync(picture, 'a picture');
   const { schema } = api.served.app.get(GraphQLSchemaHost);
@@ -237,6 +237,16 @@ describe('who sees what of a line that is shared', () => {
       const guest = guests.get(actor)!;
       const statusOf = async (id: string = randomUUID()): Promise<number> =>
         (await guest.http(`/photos/${id}`)).status;
+      const fishIds = [lent.ids.get('fish'), hidden.ids.get('fish')];
+      const { data } = await guest.send(
+        'query ($fishIds: [ID!]!) { fishPictures(fishIds: $fishIds) { fishId photo { id } } }',
+        { fishIds },
+      );
+      const beside = (data as { fishPictures: { fishId: string; photo: unknown }[] }).fishPictures;
+      expect([
+        actor,
+        beside.filter(({ photo }) => photo !== null).map(({ fishId }) => fishId),
+      ]).toEqual([actor, parts.includes('photos') ? [lent.ids.get('fish')] : []]);
       const statuses = [
         await statusOf(lent.ids.get('photo')),
         await statusOf(hidden.ids.get('photo')),

@@ -90,6 +90,7 @@ const routes: Readonly<Record<string, (ids: (kind: string) => string) => [string
     ],
     'get /photos/:id': (ids) => [`/photos/${ids('photo')}`],
     'get /photos/:id/small': (ids) => [`/photos/${ids('photo')}/small`],
+    'get /photos/:id/tiny': (ids) => [`/photos/${ids('photo')}/tiny`],
     'put /photos/:id': (ids) => [
       `/photos/${ids('photo')}?kind=fish&of=${ids('fish')}`,
       { method: 'PUT', body: new Uint8Array([1, 2, 3]), headers: { origin: api.url } },

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { PhotoFiles } from '../../apps/api/src/photo-files/photo-files.js';
 import { preparePhoto } from '../../apps/api/src/photo-files/photo-image.js';
 import { type RunningApi, startApi } from './harness.js';
+import { listenToStatements } from './sent-statements.js';
 import { creation, newRecords } from '../new-records.js';
 
 interface Added {
@@ -279,6 +280,68 @@ describe('photos', () => {
     expect(await onFish()).toHaveLength(before - 1);
   });
 
+  it('beside a tag is the newest that stands, small, with what was last seen; in as many statements for many as for one', async () => {
+    const records = newRecords(api);
+    const fish = (tag: string) => records.createFish({ tag, sex: 'MALE', hatchDate: '2025-01-01' });
+    // Its age is said with each look.
+    const bought = await records.createFish({ tag: 'P-3', sex: 'MALE' });
+    const ids = [await fish('P-2'), bought, await fish('P-4')];
+    const query = (id: string, taken: string) => ({ query: `kind=fish&of=${id}&taken=${taken}` });
+    const older = await added(
+      await picture(600, 400, 11).jpeg().toBuffer(),
+      query(ids[0]!, '2025-06-01'),
+    );
+    const newest = await added(
+      await picture(600, 400, 12).jpeg().toBuffer(),
+      query(ids[0]!, '2025-07-01'),
+    );
+    const look = { locusId: 'bl', fishId: ids[1]! };
+    await records.recordPhenotype({ ...look, phenotype: 'royal', seenOn: '2025-06-01' });
+    await records.recordPhenotype({ ...look, phenotype: 'steel', seenOn: '2025-07-01' });
+    // Too young to tell: kept, and not drawn.
+    await records.recordPhenotype({
+      ...look,
+      phenotype: 'turquoise',
+      seenOn: '2025-07-02',
+      ageDays: 3,
+    });
+    const shown = async (fishIds: string[]) =>
+      (
+        await api.graphql<{ fishPictures: object[] }>(
+          'query ($fishIds: [ID!]!) { fishPictures(fishIds: $fishIds) { fishId photo { id tinyPath } looks { locusId phenotype name } } }',
+          { fishIds },
+        )
+      ).fishPictures;
+    const steel = { locusId: 'bl', phenotype: 'steel', name: 'steel blue' };
+    const tinyPath = `/photos/${newest.id}/tiny?is=${newest.sha256.slice(0, 16)}`;
+    expect(await shown([...ids, ids[0]!, 'no id', randomUUID()])).toEqual([
+      { fishId: ids[0], photo: { id: newest.id, tinyPath }, looks: [] },
+      { fishId: ids[1], photo: null, looks: [steel] },
+    ]);
+    const statements = await listenToStatements(api);
+    const asking = (fishIds: string[]) =>
+      statements.of(
+        `{ fishPictures(fishIds: ${JSON.stringify(fishIds)}) { photo { id } looks { name } } }`,
+      );
+    const [one, three] = [await asking([ids[0]!]), await asking(ids)];
+    statements.stop();
+    expect(three.length).toBe(one.length);
+
+    const response = await api.http(tinyPath);
+    expect(response.headers.get('cache-control')).toContain('immutable');
+    const kept = filesKept().length;
+    const tiny = await sharp(Buffer.from(await response.arrayBuffer())).metadata();
+    expect([tiny.format, tiny.width, tiny.height]).toEqual(['webp', 144, 96]);
+    // Made once.
+    expect((await api.http(tinyPath)).status).toBe(200);
+    expect(filesKept()).toHaveLength(kept);
+    await api.graphql('mutation ($input: WithdrawInput!) { withdrawPhoto(input: $input) { id } }', {
+      input: { id: newest.id, reason: 'Wrong fish' },
+    });
+    expect((await api.http(tinyPath)).status).toBe(404);
+    expect(await shown(ids)).toMatchObject([{ photo: { id: older.id } }, { photo: null }]);
+  });
+
   it('of an event stands on the page of its spawn', async () => {
     const spawnId = await newRecords(api).createSpawn({ tag: 'P-S1' });
     const { recordSpawnEvent } = await api.graphql<{
@@ -302,7 +365,7 @@ describe('photos', () => {
     const files = api.served.app.get(PhotoFiles);
     const prepared = await preparePhoto(bytes);
     await files.keep(prepared);
-    expect(existsSync(files.pathOf(prepared.sha256, false))).toBe(true);
+    expect(existsSync(files.pathOf(prepared.sha256, 'full'))).toBe(true);
     const before = (await onFish()).length;
     const photo = await added(bytes);
     expect(photo.sha256).toBe(prepared.sha256);

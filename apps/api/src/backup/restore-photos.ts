@@ -34,7 +34,7 @@ export class RestoredPhotos {
   async place(backup: OpenBackup): Promise<void> {
     const shelves = new Set<string>();
     for (const { photo, small } of backup.manifest.photos) {
-      const path = this.files.pathOf(photo, small);
+      const path = this.files.pathOf(photo, small ? 'small' : 'full');
       if (existsSync(path)) continue;
       await mkdir(dirname(path), { recursive: true });
       this.placed.push(path);

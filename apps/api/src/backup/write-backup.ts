@@ -151,7 +151,7 @@ const addPhotos = async (
   const amiss: string[] = [];
   for (const photo of pictures) {
     for (const small of [false, true]) {
-      const path = photos.pathOf(photo, small);
+      const path = photos.pathOf(photo, small ? 'small' : 'full');
       const found = await stat(path).catch((error: NodeJS.ErrnoException) => {
         if (error.code === 'ENOENT') return null;
         throw error;

@@ -44,7 +44,7 @@ export const ownDataFile = async (
   const { manager } = runner;
   const counted = await countOwnRows(manager, whose.id);
   const pictures = (await ownPhotoFiles(manager, whose.id)).filter(({ sha256 }) =>
-    existsSync(photos.pathOf(sha256, false)),
+    existsSync(photos.pathOf(sha256, 'full')),
   );
   const zip = new ZipFile();
   const mtime = { mtime: madeAt };
@@ -73,7 +73,7 @@ export const ownDataFile = async (
   });
   for (const { sha256, mediaType } of pictures)
     zip.addReadStreamLazy(photoName(sha256, mediaType), { compress: false, ...mtime }, (give) => {
-      give(null, createReadStream(photos.pathOf(sha256, false)));
+      give(null, createReadStream(photos.pathOf(sha256, 'full')));
     });
   zip.addReadStreamLazy('read-me.html', mtime, (give) => {
     give(null, Readable.from([ownDataPage(whose.name, madeAt, tables, pictures.length)]));

@@ -8,6 +8,10 @@ import { type Config, ConfigError } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { flushFolder } from './flush-folder.js';
 
+/** As it is kept, as it stands in a gallery, and as it stands in a row of a list. */
+export type PhotoSize = 'full' | 'small' | 'tiny';
+const SIZES: readonly PhotoSize[] = ['full', 'small', 'tiny'];
+
 /** A picture ready to be kept: upright, without metadata, with its thumbnail (WebP). */
 export interface PreparedPhoto {
   readonly file: Buffer;
@@ -40,8 +44,14 @@ export class PhotoFiles implements OnApplicationBootstrap {
     await this.removeUnfinished();
   }
 
-  pathOf(sha256: string, small: boolean): string {
-    return join(this.folder, sha256.slice(0, 2), small ? `${sha256}.small` : sha256);
+  pathOf(sha256: string, size: PhotoSize): string {
+    return join(this.folder, sha256.slice(0, 2), size === 'full' ? sha256 : `${sha256}.${size}`);
+  }
+
+  /** Keeps a smaller copy of a picture that is kept already. */
+  async keepTiny(sha256: string, tiny: Buffer): Promise<void> {
+    await mkdir(this.incoming, { recursive: true });
+    await this.put(tiny, this.pathOf(sha256, 'tiny'));
   }
 
   /** On the disk when it answers; the record of it comes afterwards. */
@@ -49,8 +59,8 @@ export class PhotoFiles implements OnApplicationBootstrap {
     await mkdir(this.incoming, { recursive: true });
     const shelf = join(this.folder, sha256.slice(0, 2));
     await mkdir(shelf, { recursive: true });
-    await this.put(small, this.pathOf(sha256, true));
-    await this.put(file, this.pathOf(sha256, false));
+    await this.put(small, this.pathOf(sha256, 'small'));
+    await this.put(file, this.pathOf(sha256, 'full'));
     await flushFolder(shelf);
     await flushFolder(this.folder);
   }
@@ -58,7 +68,7 @@ export class PhotoFiles implements OnApplicationBootstrap {
   /** Takes pictures away that no record names any more. */
   async remove(sha256s: readonly string[]): Promise<void> {
     for (const sha256 of sha256s)
-      for (const small of [false, true]) await rm(this.pathOf(sha256, small), { force: true });
+      for (const size of SIZES) await rm(this.pathOf(sha256, size), { force: true });
   }
 
   /** Takes every picture away, and what was sent and not taken in. */

@@ -9,6 +9,7 @@ export const MOST_PIXELS = 120_000_000;
 /** Longest side kept, and longest side of a thumbnail. */
 const LONGEST_SIDE = 3_000;
 const LONGEST_SMALL_SIDE = 480;
+const LONGEST_TINY_SIDE = 144;
 
 export type PhotoFormat = 'jpeg' | 'png' | 'webp';
 
@@ -98,4 +99,14 @@ export const keptElsewhere = async (
   // Read to its end on the way to its thumbnail.
   const { small, width, height } = await preparePhoto(bytes);
   return { file: bytes, small, sha256, mediaType, width, height };
+};
+
+/** A thumbnail made smaller still, for a row of a list (WebP). */
+export const tinyOf = async (small: string): Promise<Buffer> => {
+  const { default: sharp } = await import('sharp');
+  const fitted = { width: LONGEST_TINY_SIDE, height: LONGEST_TINY_SIDE, fit: 'inside' } as const;
+  return sharp(small)
+    .resize({ ...fitted, withoutEnlargement: true })
+    .webp({ quality: 70 })
+    .toBuffer();
 };

@@ -20,6 +20,9 @@ export class PhotoModel extends RecordModel {
   @Field(() => String, { description: 'Where its thumbnail is.' })
   smallPath: string;
 
+  @Field(() => String, { description: 'Where it is smaller still, for a row of a list.' })
+  tinyPath: string;
+
   @Field(() => DateScalar, { nullable: true, description: 'Day it was taken, when known.' })
   takenOn: string | null;
 

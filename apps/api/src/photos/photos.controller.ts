@@ -6,6 +6,7 @@ import { fieldError, notFound } from '../errors/request-error.js';
 import { isUuid } from '../limits/is-uuid.js';
 import { isCalendarDate } from '@linewright/pedigree';
 import type { SignedInPerson } from '../graphql/request-context.js';
+import type { PhotoSize } from '../photo-files/photo-files.js';
 import { LARGEST_PHOTO } from '../photo-files/photo-image.js';
 import { PhotoSubject, isPhotoSubject } from './photo-subject.js';
 import { toPhoto } from './photo.mapper.js';
@@ -67,18 +68,23 @@ export class PhotosController {
 
   @Get(':id')
   full(@Req() req: Request, @Res() res: Response, @Param('id') id: string): Promise<void> {
-    return this.send(req, res, id, false);
+    return this.send(req, res, id, 'full');
   }
 
   @Get(':id/small')
   small(@Req() req: Request, @Res() res: Response, @Param('id') id: string): Promise<void> {
-    return this.send(req, res, id, true);
+    return this.send(req, res, id, 'small');
   }
 
-  private async send(req: Request, res: Response, id: string, small: boolean): Promise<void> {
+  @Get(':id/tiny')
+  tiny(@Req() req: Request, @Res() res: Response, @Param('id') id: string): Promise<void> {
+    return this.send(req, res, id, 'tiny');
+  }
+
+  private async send(req: Request, res: Response, id: string, size: PhotoSize): Promise<void> {
     if (!isUuid(id)) throw notFound('photo', id);
-    const photo = await this.photos.open(id, small);
-    const etag = `"${photo.sha256}${small ? '-small' : ''}"`;
+    const photo = await this.photos.open(id, size);
+    const etag = `"${photo.sha256}-${size}"`;
     res.setHeader('ETag', etag);
     // The picture of an id never changes; the cookie decides who may see it, so no shared cache keeps it.
     res.setHeader('Cache-Control', 'private, max-age=31536000, immutable');

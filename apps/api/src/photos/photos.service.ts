@@ -11,8 +11,8 @@ import { RecordStore } from '../stock/record-store.js';
 import { fieldError, notFound } from '../errors/request-error.js';
 import type { SignedInPerson } from '../graphql/request-context.js';
 import type { WithdrawInput } from '../graphql/withdraw.input.js';
-import { PhotoFiles } from '../photo-files/photo-files.js';
-import { preparePhoto } from '../photo-files/photo-image.js';
+import { PhotoFiles, type PhotoSize } from '../photo-files/photo-files.js';
+import { preparePhoto, tinyOf } from '../photo-files/photo-image.js';
 import { type PhotoSubject, pageOf } from './photo-subject.js';
 import { photoRecord } from '../stock/record-types.js';
 import type { PhotoRow } from '../stock/rows/photo.entity.js';
@@ -77,18 +77,27 @@ export class PhotosService {
   }
 
   /** A picture in force, for serving; a withdrawn one is not served. */
-  async open(id: string, small: boolean): Promise<KeptPhoto> {
+  async open(id: string, size: PhotoSize): Promise<KeptPhoto> {
     const row = await this.records.standing(this.dataSource.manager, photoRecord, id);
     if (row === null) throw notFound('photo', id);
-    const path = this.files.pathOf(row.sha256, small);
+    const path = this.files.pathOf(row.sha256, size);
+    if (size === 'tiny') await this.madeTiny(row.sha256, path);
     const found = await stat(path).catch(() => null);
     if (found === null) throw notFound('file of the photo', id);
     return {
-      mediaType: small ? 'image/webp' : row.mediaType,
+      mediaType: size === 'full' ? row.mediaType : 'image/webp',
       bytes: found.size,
       sha256: row.sha256,
       stream: () => createReadStream(path),
     };
+  }
+
+  /** Made at the first asking and kept, so that pictures from before it was thought of have one too. */
+  private async madeTiny(sha256: string, path: string): Promise<void> {
+    if ((await stat(path).catch(() => null)) !== null) return;
+    const small = this.files.pathOf(sha256, 'small');
+    if ((await stat(small).catch(() => null)) === null) return;
+    await this.inTurn(async () => this.files.keepTiny(sha256, await tinyOf(small)));
   }
 
   async caption(input: CaptionPhotoInput, person: SignedInPerson): Promise<PhotoRow> {

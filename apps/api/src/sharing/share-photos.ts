@@ -14,7 +14,7 @@ export interface PhotoSource {
 const hashOf = (record: SharedRecord): string => record['sha256'] as string;
 
 const sizeOnDisk = async (files: PhotoFiles, sha256: string): Promise<number | null> =>
-  stat(files.pathOf(sha256, false)).then(
+  stat(files.pathOf(sha256, 'full')).then(
     ({ size }) => size,
     () => null,
   );
@@ -31,7 +31,7 @@ export const photosOnDisk = async (
     const bytes = await sizeOnDisk(files, sha256);
     if (bytes === null || bytes !== record['bytes']) continue;
     const mediaType = record['mediaType'] as string;
-    found.push({ path: files.pathOf(sha256, false), sha256, mediaType, bytes });
+    found.push({ path: files.pathOf(sha256, 'full'), sha256, mediaType, bytes });
   }
   return found;
 };

@@ -1,8 +1,23 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, In } from 'typeorm';
+import { DataSource, type EntityManager, In } from 'typeorm';
 import { rowsByOwner } from '../graphql/row-loader.js';
 import { PhotoRow } from './rows/photo.entity.js';
 import { thatStands } from './standing.js';
+
+/** The newest picture in force of each of these fish, in one statement; those of a day by when they were added. */
+export const newestPhotos = (
+  manager: EntityManager,
+  fishIds: readonly string[],
+): Promise<PhotoRow[]> =>
+  manager
+    .createQueryBuilder(PhotoRow, 'p')
+    .distinctOn(['p.fish_id'])
+    .where({ fishId: In([...fishIds]), ...thatStands })
+    .orderBy('p.fish_id')
+    .addOrderBy('p.taken_on', 'DESC', 'NULLS LAST')
+    .addOrderBy('p.created_at', 'DESC')
+    .addOrderBy('p.id')
+    .getMany();
 
 /** Pictures in force on the pages of fish and spawns, newest first. */
 @Injectable()

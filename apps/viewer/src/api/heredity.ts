@@ -7,13 +7,10 @@ export const crossClassParts = graphql(`
     probability
     expectedCount
     fryForOne95
-    shares {
-      weight
-      fraction
-    }
-    genotypes {
-      genotype
-      fraction
+    parts {
+      locusIds
+      hidden
+      phenotype
     }
   }
 `);
@@ -26,10 +23,9 @@ export const crossParts = graphql(
       assumed
       classes {
         ...CrossClassParts
-        parts {
-          locusIds
-          hidden
-          phenotype
+        shares {
+          weight
+          fraction
         }
       }
       notComputed {

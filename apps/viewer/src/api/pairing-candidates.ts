@@ -70,6 +70,9 @@ export const PAIRING_CANDIDATES = graphql(
             }
             classes {
               ...CrossClassParts
+              shares {
+                weight
+              }
             }
             traitMeans {
               ...TraitMeanParts

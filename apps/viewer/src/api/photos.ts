@@ -18,6 +18,28 @@ const photoParts = graphql(`
 
 export type Photo = ResultOf<typeof photoParts>;
 
+export const FISH_PICTURES = graphql(`
+  query FishPictures($fishIds: [ID!]!) {
+    fishPictures(fishIds: $fishIds) {
+      fishId
+      photo {
+        id
+        tinyPath
+        smallPath
+        takenOn
+        caption
+      }
+      looks {
+        locusId
+        phenotype
+        name
+      }
+    }
+  }
+`);
+
+export type FishPicture = ResultOf<typeof FISH_PICTURES>['fishPictures'][number];
+
 export const FISH_PHOTOS = graphql(
   `
     query FishPhotos($id: ID!) {

@@ -6,12 +6,10 @@ import type { Column } from './data-table.js';
 import { DrawnLook } from './drawn-look.js';
 
 type WholeClass = Cross['classes'][number];
-
-/** Of a page of pairs the classes come in words alone: taken apart they would be too much for one answer. */
-type ShownClass = Omit<WholeClass, 'parts'> & Partial<Pick<WholeClass, 'parts'>>;
+type CrossClass = Omit<WholeClass, 'shares'> & { shares: readonly unknown[] };
 
 interface ShownCross extends Omit<Cross, 'classes'> {
-  classes: readonly ShownClass[];
+  classes: readonly CrossClass[];
 }
 
 /** The classes expected of a cross: exact fraction, chance, count in a brood, and how many fry to raise to see one. */
@@ -52,7 +50,7 @@ export function CrossClasses({ cross }: { cross: ShownCross }) {
 
 /** A drawing shows no more than the class says, and not all of that. */
 function HowDrawn({ cross: { classes } }: { cross: ShownCross }) {
-  const shows = showsOf(classes.flatMap(({ parts }) => parts ?? []));
+  const shows = showsOf(classes.flatMap(({ parts }) => parts));
   const left = notDrawn(shows);
   if (left.length === Object.keys(shows).length) return null;
   return (
@@ -80,12 +78,12 @@ function NotComputed({ cross }: { cross: ShownCross }) {
   );
 }
 
-function classColumns(cross: ShownCross): readonly Column<ShownClass>[] {
+function classColumns(cross: ShownCross): readonly Column<CrossClass>[] {
   return [
     {
       key: 'class',
       title: 'Class',
-      cell: (each) => <DrawnLook words={each.phenotype} parts={each.parts ?? []} />,
+      cell: (each) => <DrawnLook words={each.phenotype} parts={each.parts} />,
     },
     { key: 'fraction', title: 'Fraction', number: true, cell: (each) => each.fraction },
     {
@@ -103,7 +101,7 @@ function classColumns(cross: ShownCross): readonly Column<ShownClass>[] {
             key: 'count',
             title: 'Expected',
             number: true,
-            cell: (each: ShownClass) =>
+            cell: (each: CrossClass) =>
               each.expectedCount === null ? '' : plainNumber(each.expectedCount, 1),
           },
         ]),

@@ -48,6 +48,9 @@ const screens: RouteObject[] = [
     import('../screens/spawn-list/spawn-list-screen.js').then((m) => m.SpawnListScreen),
   ),
   at('spawns/:id', () => import('../screens/spawn/spawn-screen.js').then((m) => m.SpawnScreen)),
+  at('spawns/:id/contact-sheet', () =>
+    import('../screens/spawn/contact-sheet-screen.js').then((m) => m.ContactSheetScreen),
+  ),
   at('spawns/:id/sort', () =>
     import('../screens/sorting/sorting-screen.js').then((m) => m.SortingScreen),
   ),

@@ -1,4 +1,6 @@
 import type { CareStep } from '../api/care.js';
+import type { ComponentProps } from 'react';
+import { FishFace, FishPicturesContext } from '../components/fish-face.js';
 import { FitResult } from '../components/fit-result.js';
 import { CareBasis } from '../components/care-basis.js';
 import { CareWhy, PublishedFigures } from '../components/care-why.js';
@@ -14,9 +16,26 @@ import {
 import { GenotypeChances } from '../components/genotype-chances.js';
 import { InbreedingPaths } from '../components/inbreeding-paths.js';
 import type { Disposition, Sex } from '../wording/words.js';
-import { anInbreeding, aCross, aFit, aReason, aStep, dam, sire } from './invented-records.js';
+import {
+  anInbreeding,
+  aCross,
+  aFit,
+  aReason,
+  aStep,
+  dam,
+  inventedPictures,
+  sire,
+} from './invented-records.js';
 import { emptyBox, longWords, nothing } from './invented-words.js';
 import type { Parts } from './parts.js';
+
+function Faced(props: ComponentProps<typeof FishFace>) {
+  return (
+    <FishPicturesContext value={new Map(inventedPictures.map((one) => [one.fishId, one]))}>
+      <FishFace {...props} />
+    </FishPicturesContext>
+  );
+}
 
 const sexes: readonly Sex[] = ['MALE', 'FEMALE', 'UNSEXED', 'UNCERTAIN'];
 const dispositions: readonly Disposition[] = [
@@ -109,6 +128,10 @@ export const fishParts: Parts = {
     'words alone': () => (
       <DrawnLook words={longWords} parts={[{ locusIds: ['spotted'], phenotype: 'spotted' }]} />
     ),
+  },
+  FishFace: {
+    'a photo in a row': () => <Faced fish={sire} />,
+    'drawn, larger': () => <Faced fish={dam} size="card" />,
   },
   FitResult: {
     'chi-square': () => <FitResult fit={aFit} />,

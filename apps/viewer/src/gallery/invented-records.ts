@@ -7,7 +7,7 @@ import type { RECORD_HISTORY } from '../api/history.js';
 import type { PairReason, PairWarning, TraitMean } from '../api/judgement.js';
 import type { LINE_CHOICES } from '../api/lines.js';
 import type { Candidate } from '../api/pairing-candidates.js';
-import type { Photo } from '../api/photos.js';
+import type { FishPicture, Photo } from '../api/photos.js';
 import type { PEOPLE } from '../api/people.js';
 import type { Session } from '../api/session.js';
 import { longWords } from './invented-words.js';
@@ -315,4 +315,21 @@ const aPhoto = (id: string, colour: string, caption: string | null): Photo => ({
 export const photos: readonly Photo[] = [
   aPhoto('p1', 'teal', longWords),
   aPhoto('p2', 'sienna', null),
+];
+
+/** A fish with a photo, and one that is drawn. */
+export const inventedPictures: readonly FishPicture[] = [
+  {
+    fishId: 'f1',
+    photo: {
+      ...{ id: 'p1', tinyPath: picture('teal'), smallPath: picture('teal') },
+      ...{ takenOn: '2026-03-12', caption: null },
+    },
+    looks: [],
+  },
+  {
+    fishId: 'f2',
+    photo: null,
+    looks: [{ locusId: 'bl', phenotype: 'steel', name: 'steel blue' }],
+  },
 ];

@@ -11,6 +11,8 @@ import { useDrawnPedigree, useFolds } from './use-drawn-pedigree.js';
 import { useStage } from './use-stage.js';
 import styles from './pedigree.module.css';
 
+const NO_PICTURES: ReadonlyMap<string, string> = new Map();
+
 /** Ancestors and descendants of a fish, each drawn once, with the paths that make F and a planned brood on request. */
 export function PedigreeDrawing(props: PedigreeDrawingProps) {
   const title = props.title ?? 'Pedigree';
@@ -31,7 +33,11 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
         <StageTools stage={stage} goToFocus={goToFocus} folds={folds} />
       </div>
       <div className={styles['stage']} style={{ height: props.height ?? 'min(76vh, 720px)' }}>
-        <PedigreeStage {...{ title, drawn, chosen, stage, goToFocus }} id={titleId} />
+        <PedigreeStage
+          {...{ title, drawn, chosen, stage, goToFocus }}
+          id={titleId}
+          pictures={props.pictures ?? NO_PICTURES}
+        />
       </div>
       {chosen.node !== undefined && (
         <SelectedFish
@@ -39,6 +45,7 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
           kin={steps.kinOf(chosen.id)}
           names={names}
           onOpen={chosen.open}
+          {...(props.face !== undefined && { face: props.face })}
         />
       )}
       <PathWords highlights={drawn.highlights} names={names} />

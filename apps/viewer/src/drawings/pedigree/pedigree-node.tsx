@@ -13,6 +13,8 @@ export interface PedigreeNodeProps {
   readonly commonAncestor: boolean;
   readonly dead: boolean;
   readonly unknownParent: boolean;
+  /** Address of a small picture. */
+  readonly picture: string | undefined;
 }
 
 /** One fish, or a fold of sibs. Events are handled by the stage, which finds the node by its `data-node`. */
@@ -62,6 +64,7 @@ function FishFace({
   commonAncestor,
   dead,
   unknownParent,
+  picture,
 }: PedigreeNodeProps & { readonly node: SceneFish }) {
   const { x, y } = node.symbol;
   const text = textPlace(node, down);
@@ -79,6 +82,17 @@ function FishFace({
       </text>
       {dead && (
         <line className={styles['struck']} x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />
+      )}
+      {/* Its words are those of the node: the picture adds none. */}
+      {picture !== undefined && (
+        <image
+          href={picture}
+          {...(down
+            ? { x: x + 18, y: y - 15, width: 26, height: 22 }
+            : { x: x - 13, y: y + 16, width: 26, height: 20 })}
+          preserveAspectRatio="xMidYMid slice"
+          aria-hidden="true"
+        />
       )}
       {node.isFocus && <FocusArrow x={x - 17} y={y + 3} />}
       {names.map((line, i) => (

@@ -9,10 +9,12 @@ import styles from './pedigree.module.css';
 interface SceneProps {
   readonly drawn: DrawnPedigree;
   readonly chosen: ChosenNode;
+  readonly pictures: ReadonlyMap<string, string>;
 }
 
 /** Everything drawn, from the back to the front: generations, lines, fish, numbers of a path. */
-export function Scene({ drawn: { scene, names, highlights, marks }, chosen }: SceneProps) {
+export function Scene({ drawn, chosen, pictures }: SceneProps) {
+  const { scene, names, highlights, marks } = drawn;
   return (
     <>
       {scene.layers.map((layer) => (
@@ -32,6 +34,7 @@ export function Scene({ drawn: { scene, names, highlights, marks }, chosen }: Sc
           commonAncestor={marks.commonAncestors.has(node.id)}
           dead={marks.dead.has(node.id)}
           unknownParent={marks.unknownParents.has(node.id)}
+          picture={pictures.get(node.id)}
         />
       ))}
       <PathBadges scene={scene} highlights={highlights} />

@@ -13,6 +13,7 @@ interface PedigreeStageProps {
   readonly chosen: ChosenNode;
   readonly stage: Stage;
   readonly goToFocus: () => void;
+  readonly pictures: ReadonlyMap<string, string>;
 }
 
 function nodeAt(target: EventTarget): string | null {
@@ -59,7 +60,7 @@ export function PedigreeStage(props: PedigreeStageProps) {
         {`${scene.nodes.length} symbols in ${scene.layers.length} generations, oldest ${oldest}. Arrow keys move between kin.`}
       </desc>
       <g ref={stage.sceneRef}>
-        <Scene drawn={drawn} chosen={chosen} />
+        <Scene drawn={drawn} chosen={chosen} pictures={props.pictures} />
       </g>
     </svg>
   );

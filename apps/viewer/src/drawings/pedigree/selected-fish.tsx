@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import type { NodeKin, SceneNode } from '@linewright/pedigree-layout';
 import { sexName } from '../figures.js';
 import type { NodeNames } from './node-names.js';
@@ -8,10 +9,11 @@ export interface SelectedFishProps {
   readonly kin: NodeKin;
   readonly names: NodeNames;
   readonly onOpen: (id: string) => void;
+  readonly face?: (id: string) => ReactNode;
 }
 
 /** The selected fish in words, with a large button to open it: a tap on the drawing only selects. */
-export function SelectedFish({ node, kin, names, onOpen }: SelectedFishProps) {
+export function SelectedFish({ node, kin, names, onOpen, face }: SelectedFishProps) {
   const fold = node.kind === 'fold';
   const planned = !fold && node.planned;
   const parents =
@@ -23,6 +25,7 @@ export function SelectedFish({ node, kin, names, onOpen }: SelectedFishProps) {
     : [planned ? 'planned brood' : sexName(node.sex), ...node.label].join(' · ');
   return (
     <div className={styles['selected']} aria-live="polite">
+      {!fold && !planned && face?.(node.id)}
       <div>
         <strong>{names.tag(node.id)}</strong> <span>{about}</span>
         <div className="lw-quiet-text">{parents}</div>

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import type { Sex } from '@linewright/pedigree';
 
 export interface PedigreeFish {
@@ -47,6 +48,10 @@ export interface PedigreeDrawingProps {
   readonly planned?: readonly PlannedBrood[];
   /** More full sibs without young than this are drawn as one symbol. Default 5. */
   readonly foldSpawnsAbove?: number;
+  /** Addresses of small pictures by fish, drawn beside the symbols. Keep the map's identity while its contents stay. */
+  readonly pictures?: ReadonlyMap<string, string>;
+  /** What shows the chosen fish, beside the words about it. */
+  readonly face?: (id: string) => ReactNode;
   readonly onOpenFish: (id: string) => void;
   readonly onSelectFish?: (id: string) => void;
   /** CSS height of the stage. */

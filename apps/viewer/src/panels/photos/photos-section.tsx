@@ -4,6 +4,8 @@ import { Section } from '../../components/section.js';
 import { EmptyPart } from '../../components/empty-part.js';
 import { dayOf, plural } from '../../wording/figures.js';
 import { PhotoAdd } from './photo-add.js';
+import { weeksIn, weeksWords } from './photo-age.js';
+import { SideBySide } from './side-by-side.js';
 import { PhotoViewer } from './photo-viewer.js';
 import { useMayAdd } from '../../session/may.js';
 import styles from './photos.module.css';
@@ -15,16 +17,22 @@ interface PhotosSectionProps {
   subjects: readonly PhotoSubjectChoice[];
   photos: readonly Photo[];
   onChanged: () => void;
+  /** Of a fish: its pictures are told by its age, and can stand side by side. */
+  hatchDate?: string | null;
 }
 
 /** The pictures of a fish or a spawn: adding, looking, captions. */
-export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSectionProps) {
+export function PhotosSection(props: PhotosSectionProps) {
+  const { of, subjects, photos, onChanged, hatchDate } = props;
   const [shown, setShown] = useState<string | null>(null);
   const mayChange = useMayAdd();
   return (
     <Section
       title="Photos"
       aside={photos.length === 0 ? undefined : plural(photos.length, 'photo')}
+      actions={
+        hatchDate !== undefined && <SideBySide of={of} photos={photos} hatchDate={hatchDate} />
+      }
     >
       {mayChange && <PhotoAdd of={of} subjects={subjects} onSent={onChanged} />}
       {photos.length === 0 ? (
@@ -46,6 +54,7 @@ export function PhotosSection({ of, subjects, photos, onChanged }: PhotosSection
               </button>
               <div className={styles['words']}>
                 {photo.takenOn ?? dayOf(photo.addedAt)}
+                {hatchDate != null && ` · ${weeksWords(weeksIn(photo, hatchDate))}`}
                 {photo.caption !== null && ` · ${photo.caption}`}
               </div>
             </li>

@@ -1,5 +1,6 @@
 import { Link } from 'react-router';
 import type { FishRow } from '../../api/fish.js';
+import { FishFace } from '../../components/fish-face.js';
 import { DispositionMark, FishLink, PlaceMark, SexMark } from '../../components/fish-marks.js';
 import type { ListColumn } from '../../components/virtual-list.js';
 import { ageToday } from '../../wording/figures.js';
@@ -19,6 +20,7 @@ function RowLink({ fish }: { fish: FishRow }) {
 }
 
 export const columns: readonly ListColumn<FishRow, FishSortField>[] = [
+  { key: 'face', title: 'Looks', cell: (fish) => <FishFace fish={fish} /> },
   { key: 'tag', title: 'Tag', sort: 'TAG', cell: (fish) => <RowLink fish={fish} /> },
   { key: 'sex', title: 'Sex', cell: (fish) => <SexMark sex={fish.sex} /> },
   { key: 'line', title: 'Line', sort: 'LINE', cell: (fish) => fish.line?.code ?? '' },
@@ -61,6 +63,9 @@ export function compactRow(fish: FishRow) {
       : `${fish.sire?.tag ?? '?'} × ${fish.dam?.tag ?? '?'}`;
   return (
     <>
+      <span className="lw-row-face">
+        <FishFace fish={fish} />
+      </span>
       <RowLink fish={fish} /> <SexMark sex={fish.sex} />{' '}
       <span className="lw-row-end">F {inbreedingText(fish)}</span>
       <span className="lw-row-second">

@@ -10,6 +10,7 @@ import { Empty, Loading } from '../../components/states.js';
 import { VirtualList } from '../../components/virtual-list.js';
 import { useMayRecord } from '../../pickers/line-field.js';
 import { useKeepsRecords } from '../../session/may.js';
+import { FishPictures } from '../../panels/fish-pictures.js';
 import { plural } from '../../wording/figures.js';
 import { NewFishForm } from '../fish/new-fish-form.js';
 import { ActDone } from './act-done.js';
@@ -135,7 +136,7 @@ function Together({ list: { filter, sort, pages }, fish, children }: TogetherPro
 }
 
 const template =
-  'minmax(110px, 1.3fr) 96px 56px 92px 72px minmax(90px, 1fr) minmax(90px, 1fr) 76px minmax(92px, 1fr)';
+  '44px minmax(110px, 1.3fr) 96px 56px 92px 72px minmax(90px, 1fr) minmax(90px, 1fr) 76px minmax(92px, 1fr)';
 
 /** The rows; or that they are on their way, or why there are none. */
 function FishRows({
@@ -150,17 +151,19 @@ function FishRows({
     return filtered ? <NoneFit /> : <NoFishYet onAdd={onAdd} />;
   if (nodes.length === 0) return null;
   return (
-    <VirtualList
-      label="Fish"
-      {...{ columns, template, totalCount, hasNextPage, sort, phone }}
-      rows={nodes}
-      rowKey={({ id }) => id}
-      onNeedMore={pages.next}
-      onSort={setSort}
-      compact={compactRow}
-      choice={fish.choosing ? fish.rowsOf(nodes) : undefined}
-      {...(hasNextPage ? { foot: 'Fetching more…' } : {})}
-    />
+    <FishPictures ids={nodes.map(({ id }) => id)}>
+      <VirtualList
+        label="Fish"
+        {...{ columns, template, totalCount, hasNextPage, sort, phone }}
+        rows={nodes}
+        rowKey={({ id }) => id}
+        onNeedMore={pages.next}
+        onSort={setSort}
+        compact={compactRow}
+        choice={fish.choosing ? fish.rowsOf(nodes) : undefined}
+        {...(hasNextPage ? { foot: 'Fetching more…' } : {})}
+      />
+    </FishPictures>
   );
 }
 

@@ -11,7 +11,7 @@ import { InbreedingPaths } from '../../components/inbreeding-paths.js';
 import { Section } from '../../components/section.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
-import { PedigreeDrawing } from '../../drawings/index.js';
+import { PicturedPedigree } from '../../panels/pictured-pedigree.js';
 import { plainNumber } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { drawnFish, drawnPath } from '../pedigree/drawn-fish.js';
@@ -68,7 +68,7 @@ function Drawing({ slice, tag, path }: DrawingProps) {
   const navigate = useNavigate();
   const fish = useMemo(() => drawnFish(slice), [slice]);
   return (
-    <PedigreeDrawing
+    <PicturedPedigree
       fish={fish}
       focusId={slice.focusId}
       highlightedPath={path}

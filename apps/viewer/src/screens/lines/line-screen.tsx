@@ -6,12 +6,14 @@ import { LINE, WITHDRAW_LINE, type LineFacts } from '../../api/lines.js';
 import { useRead } from '../../api/use-read.js';
 import { DataTable } from '../../components/data-table.js';
 import { Facts } from '../../components/facts.js';
+import { FishFace } from '../../components/fish-face.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
 import { WithdrawRecord } from '../../components/withdraw-record.js';
+import { FishPictures } from '../../panels/fish-pictures.js';
 import { HistoryPanel } from '../../panels/history-panel.js';
 import { MayChangeContext, useMayChange, useOfTheHouse } from '../../session/may.js';
 import { useSession } from '../../session/session-context.js';
@@ -204,7 +206,9 @@ function FishInUse({ line }: { line: LineFacts }) {
             {fishList.edges.length === 0 ? (
               <NoneInUse />
             ) : (
-              <FishTable fish={fishList.edges.map((edge) => edge.node)} />
+              <FishPictures ids={fishList.edges.map(({ node }) => node.id)}>
+                <FishTable fish={fishList.edges.map((edge) => edge.node)} />
+              </FishPictures>
             )}
             {fishList.totalCount > SHOWN && (
               <p className="lw-quiet">
@@ -235,6 +239,7 @@ function FishTable({ fish }: { fish: readonly FishRow[] }) {
       rows={fish}
       rowKey={({ id }) => id}
       columns={[
+        { key: 'face', title: 'Looks', cell: (each) => <FishFace fish={each} /> },
         { key: 'tag', title: 'Tag', cell: ({ id, tag }) => <FishLink fish={{ id, tag }} /> },
         { key: 'sex', title: 'Sex', cell: ({ sex }) => <SexMark sex={sex} /> },
         {

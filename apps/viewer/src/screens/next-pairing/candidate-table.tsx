@@ -3,6 +3,7 @@ import { Button } from '@mantine/core';
 import { Fragment, useState } from 'react';
 import { Link } from 'react-router';
 import type { Candidate } from '../../api/pairing-candidates.js';
+import { DrawnLook } from '../../components/drawn-look.js';
 import { FishLink, PairLinks, PlaceMark } from '../../components/fish-marks.js';
 import { SeverityCounts } from '../../components/severity-mark.js';
 import { likeBestText, worthText } from '../../wording/worth-words.js';
@@ -12,7 +13,8 @@ import { CandidateExplanation } from './candidate-explanation.js';
 import {
   ancestorsShort,
   BETWEEN,
-  classesShort,
+  classWords,
+  likeliestClasses,
   meansShort,
   pairGroups,
   pairKey,
@@ -255,7 +257,9 @@ function PairCells({
         <WorthFigure worth={worth} asked={props.asked} />
       </td>
       <td className={styles['words']}>{ancestorsShort(candidate)}</td>
-      <td className={styles['words']}>{classesShort(candidate)}</td>
+      <td className={styles['words']}>
+        <ExpectedClasses candidate={candidate} />
+      </td>
       <td className={styles['words']}>{meansShort(candidate)}</td>
       <td>
         <SeverityCounts warnings={warnings} />
@@ -289,7 +293,9 @@ function CandidateBlock(props: CandidateProps) {
           {discouraged && ' · discouraged'}
         </span>
       </div>
-      <span className="lw-small">Classes: {classesShort(candidate)}</span>
+      <div className="lw-small">
+        Classes: <ExpectedClasses candidate={candidate} />
+      </div>
       <CandidateActions {...props} />
       {open && (
         <CandidateExplanation
@@ -300,6 +306,22 @@ function CandidateBlock(props: CandidateProps) {
         />
       )}
     </div>
+  );
+}
+
+/** The likeliest classes, each drawn before its words where it can be drawn. */
+function ExpectedClasses({ candidate }: { candidate: Candidate }) {
+  const { shown, more } = likeliestClasses(candidate);
+  if (shown.length === 0) return 'not known';
+  return (
+    <>
+      {shown.map((each) => (
+        <span key={each.phenotype} className={styles['class']}>
+          <DrawnLook words={classWords(each)} parts={each.parts} />
+        </span>
+      ))}
+      {more > 0 && `and ${more} more`}
+    </>
   );
 }
 

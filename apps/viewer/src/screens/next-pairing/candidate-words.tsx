@@ -68,15 +68,17 @@ export const ancestorsShort = ({ mainAncestors }: Candidate): string =>
     'none',
   );
 
-export const classesShort = ({ classes }: Candidate): string =>
-  firstFew(
-    [...classes]
-      .sort((a, b) => b.probability - a.probability)
-      .map(({ fraction, phenotype }) =>
-        fraction === '1' ? `all ${phenotype}` : `${fraction} ${phenotype}`,
-      ),
-    'not known',
-  );
+/** The likeliest few classes of the young, and how many more there are. */
+export function likeliestClasses({ classes }: Candidate): {
+  shown: Candidate['classes'];
+  more: number;
+} {
+  const sorted = [...classes].sort((a, b) => b.probability - a.probability);
+  return { shown: sorted.slice(0, SHOWN), more: Math.max(0, sorted.length - SHOWN) };
+}
+
+export const classWords = ({ fraction, phenotype }: Candidate['classes'][number]): string =>
+  fraction === '1' ? `all ${phenotype}` : `${fraction} ${phenotype}`;
 
 export const meansShort = ({ traitMeans }: Candidate): string =>
   firstFew(

@@ -3,6 +3,7 @@ import { useMemo, useState, type SetStateAction, type Dispatch } from 'react';
 import { Link, useLocation, useNavigate, useParams, useSearchParams } from 'react-router';
 import { PLANNED_BROOD, type PlannedBrood } from '../../api/pairings.js';
 import { useRead } from '../../api/use-read.js';
+import { FishFace } from '../../components/fish-face.js';
 import { FishLink, PlaceMark } from '../../components/fish-marks.js';
 import { InbreedingPaths } from '../../components/inbreeding-paths.js';
 import {
@@ -16,8 +17,9 @@ import { Section } from '../../components/section.js';
 import { SeverityCounts } from '../../components/severity-mark.js';
 import { Shown } from '../../components/states.js';
 import { Why } from '../../components/why.js';
-import { PedigreeDrawing } from '../../drawings/index.js';
+import { PicturedPedigree } from '../../panels/pictured-pedigree.js';
 import { MayChangeContext } from '../../session/may.js';
+import { FishPictures } from '../../panels/fish-pictures.js';
 import { PlanPairingSheet } from '../../panels/plan-pairing-sheet.js';
 import { plural } from '../../wording/figures.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
@@ -65,14 +67,15 @@ function Pair({ brood, input }: { brood: PlannedBrood; input: PairChoiceInput | 
     <Screen
       title={`${sire.tag} by ${dam.tag}`}
       lead={
-        <>
+        <FishPictures ids={[sire.id, dam.id]}>
           <span className={styles['part']}>
-            Sire <FishLink fish={sire} /> <PlaceMark fish={sire} />
+            <FishFace fish={sire} size="card" /> Sire <FishLink fish={sire} />{' '}
+            <PlaceMark fish={sire} />
           </span>{' '}
           <span className={styles['part']}>
-            Dam <FishLink fish={dam} /> <PlaceMark fish={dam} />
+            <FishFace fish={dam} size="card" /> Dam <FishLink fish={dam} /> <PlaceMark fish={dam} />
           </span>
-        </>
+        </FishPictures>
       }
       actions={
         <>
@@ -191,7 +194,7 @@ function BroodPedigree({ brood, chosen }: { brood: PlannedBrood; chosen: number 
           Open “why?” and choose a path to follow it from sire to dam in the drawing.
         </p>
       )}
-      <PedigreeDrawing
+      <PicturedPedigree
         fish={drawn}
         focusId={sire.id}
         scope="all"

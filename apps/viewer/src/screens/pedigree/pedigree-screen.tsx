@@ -9,7 +9,7 @@ import { InbreedingPaths } from '../../components/inbreeding-paths.js';
 import { Screen } from '../../components/screen.js';
 import { Section } from '../../components/section.js';
 import { Empty, Shown } from '../../components/states.js';
-import { PedigreeDrawing } from '../../drawings/index.js';
+import { PicturedPedigree } from '../../panels/pictured-pedigree.js';
 import { FishPicker } from '../../pickers/fish-picker.js';
 import { inbreedingText } from '../../wording/inbreeding-words.js';
 import { damSexes, sexWord, sireSexes } from '../../wording/words.js';
@@ -149,7 +149,7 @@ function OwnPedigree({ fish, up, down }: { fish: FishFacts; up: number; down: nu
                 generations to see a part in full. F counts them all.
               </p>
             )}
-            <PedigreeDrawing
+            <PicturedPedigree
               fish={drawn.fish}
               planned={drawn.planned}
               focusId={fish.id}
@@ -213,7 +213,7 @@ function PlannedBrood({ brood, up }: { brood: PlannedBrood; up: number }) {
   const pathIds = useMemo(() => path?.fish.map((each) => each.id) ?? null, [path]);
   return (
     <>
-      <PedigreeDrawing
+      <PicturedPedigree
         fish={drawn}
         focusId={sire.id}
         scope="all"

@@ -1,5 +1,6 @@
 import { NativeSelect } from '@mantine/core';
 import { useEffect, useRef } from 'react';
+import { FishFace } from '../../components/fish-face.js';
 import { DispositionMark, FishLink } from '../../components/fish-marks.js';
 import { StoppedEntry } from '../../outbox/stopped-entry.js';
 import { ageText } from '../../wording/figures.js';
@@ -164,6 +165,7 @@ function CardHead({ fish, card: { index, count, age } }: CardPartProps) {
   }, [fish.id]);
   return (
     <div className={styles['head']}>
+      <FishFace fish={fish} size="card" />
       <h2 ref={heading}>
         <FishLink fish={{ id: fish.id, tag: fish.tag }} />
       </h2>

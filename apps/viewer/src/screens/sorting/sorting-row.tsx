@@ -1,3 +1,4 @@
+import { FishFace } from '../../components/fish-face.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import type { Disposition } from '../../wording/words.js';
 import type { BenchFish, BenchTrait } from './bench-facts.js';
@@ -27,7 +28,7 @@ export function SortingRow({ each, index, list, trait, entries }: SortingRowProp
       onKeyDown={(event) => list.onKey(event, index)}
     >
       <td>
-        <FishLink fish={{ id: each.id, tag: each.tag }} />
+        <FishFace fish={each} /> <FishLink fish={{ id: each.id, tag: each.tag }} />
       </td>
       <td className="lw-wide">
         <SexMark sex={each.sex} />

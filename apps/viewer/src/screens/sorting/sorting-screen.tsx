@@ -5,6 +5,7 @@ import { Link, useParams } from 'react-router';
 import { Caution, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Empty, Loading } from '../../components/states.js';
+import { FishPictures } from '../../panels/fish-pictures.js';
 import { showTime } from '../../wording/figures.js';
 import type { Disposition } from '../../wording/words.js';
 import type { Bench } from './bench-facts.js';
@@ -144,15 +145,16 @@ function BenchFishView({ parts, view, day, keeping }: BenchFishViewProps) {
       </Empty>
     );
   const { place, error, setOn } = day;
+  const ids = bench.fish.map(({ id }) => id);
   if (view.asList)
     return (
-      <>
+      <FishPictures ids={ids}>
         <LastCarriersOfBrood bench={bench} read={keeping} />
         <SortingList {...parts} place={place} dateError={error} onDate={setOn} />
-      </>
+      </FishPictures>
     );
   return (
-    <>
+    <FishPictures ids={ids}>
       <FishCards
         {...parts}
         place={place}
@@ -170,7 +172,7 @@ function BenchFishView({ parts, view, day, keeping }: BenchFishViewProps) {
         error={error}
         onChange={(event) => setOn(event.currentTarget.value)}
       />
-    </>
+    </FishPictures>
   );
 }
 

@@ -11,11 +11,13 @@ import { useSave } from '../../api/use-save.js';
 import { DataTable } from '../../components/data-table.js';
 import { wholeNumber } from '../../components/field-rules.js';
 import { ChoiceField, NumberField } from '../../components/fields.js';
+import { FishFace } from '../../components/fish-face.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { FieldRow, RecordForm } from '../../components/record-form.js';
 import { Section } from '../../components/section.js';
 import { Sheet } from '../../components/sheet.js';
 import { Empty, Shown } from '../../components/states.js';
+import { FishPictures } from '../../panels/fish-pictures.js';
 import { plural } from '../../wording/figures.js';
 import { optionsOf, sexWord } from '../../wording/words.js';
 
@@ -29,7 +31,12 @@ export function SpawnFishSection({ spawnId }: { spawnId: string }) {
       aside={fish.length > 0 ? plural(fish.length, 'record') : undefined}
       actions={
         <>
-          {fish.length > 0 && <Link to={`/spawns/${spawnId}/sort`}>Sort them</Link>}
+          {fish.length > 0 && (
+            <>
+              <Link to={`/spawns/${spawnId}/sort`}>Sort them</Link>
+              <Link to={`/spawns/${spawnId}/contact-sheet`}>Contact sheet</Link>
+            </>
+          )}
           <Button size="xs" onClick={() => setAdding(true)}>
             Add jarred fish
           </Button>
@@ -38,7 +45,13 @@ export function SpawnFishSection({ spawnId }: { spawnId: string }) {
     >
       <Shown read={read} what="the fish">
         {({ spawn }) =>
-          spawn.fish.length === 0 ? <NoneJarred /> : <FishTable fish={spawn.fish} />
+          spawn.fish.length === 0 ? (
+            <NoneJarred />
+          ) : (
+            <FishPictures ids={spawn.fish.map((each) => each.id)}>
+              <FishTable fish={spawn.fish} />
+            </FishPictures>
+          )
         }
       </Shown>
       <Sheet title="Add jarred fish" opened={adding} onClose={() => setAdding(false)}>
@@ -66,6 +79,7 @@ function FishTable({ fish }: { fish: SpawnFish }) {
       rows={fish}
       rowKey={({ id }) => id}
       columns={[
+        { key: 'face', title: 'Looks', cell: (each) => <FishFace fish={each} /> },
         { key: 'tag', title: 'Tag', cell: ({ id, tag }) => <FishLink fish={{ id, tag }} /> },
         { key: 'sex', title: 'Sex', cell: ({ sex }) => <SexMark sex={sex} /> },
         {
