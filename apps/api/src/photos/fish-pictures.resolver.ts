@@ -8,7 +8,7 @@ export class FishPicturesResolver {
 
   @Query(() => [FishPictureModel], {
     description:
-      'The newest picture of each of these fish, and what they look like; a fish without either is left out.',
+      'The newest picture of each of these fish, and how each was last seen to look; only fish of which there is one of the two.',
   })
   fishPictures(
     @Args('fishIds', { type: () => [ID], description: 'Fish.' }) fishIds: string[],

@@ -83,17 +83,7 @@ function FishFace({
       {dead && (
         <line className={styles['struck']} x1={x - 17} y1={y + 17} x2={x + 17} y2={y - 17} />
       )}
-      {/* Its words are those of the node: the picture adds none. */}
-      {picture !== undefined && (
-        <image
-          href={picture}
-          {...(down
-            ? { x: x + 18, y: y - 15, width: 26, height: 22 }
-            : { x: x - 13, y: y + 16, width: 26, height: 20 })}
-          preserveAspectRatio="xMidYMid slice"
-          aria-hidden="true"
-        />
-      )}
+      {picture !== undefined && <NodePicture href={picture} x={x} y={y} down={down} />}
       {node.isFocus && <FocusArrow x={x - 17} y={y + 3} />}
       {names.map((line, i) => (
         <text
@@ -119,6 +109,21 @@ function FishFace({
       ))}
     </>
   );
+}
+
+/** Its words are those of the node: the picture adds none. */
+function NodePicture({ href, x, y, down }: NodePictureProps) {
+  const place = down
+    ? { x: x + 18, y: y - 15, width: 26, height: 22 }
+    : { x: x - 13, y: y + 16, width: 26, height: 20 };
+  return <image href={href} {...place} preserveAspectRatio="xMidYMid slice" aria-hidden="true" />;
+}
+
+interface NodePictureProps {
+  readonly href: string;
+  readonly x: number;
+  readonly y: number;
+  readonly down: boolean;
 }
 
 /** The standard points out the one the pedigree is about with an arrow from below left. */
