@@ -47,6 +47,7 @@ const API_FLOORS = [
     ...[
       'club',
       'comments',
+      'deals',
       'relationship',
       'rounds',
       'scores',

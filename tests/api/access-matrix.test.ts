@@ -12,7 +12,7 @@ import { recordsOf, type RunningApi, startApi } from './harness.js';
 import { lesserAccount, type LesserAccount } from './lesser-account.js';
 import { type MarkedLine, markedLine, PICTURE, plain, type Rule, RULES } from './marked-stock.js';
 
-const PARTS = ['scores', 'photos', 'notes', 'water', 'place'] as const;
+const PARTS = ['scores', 'photos', 'notes', 'water', 'place', 'prices'] as const;
 const DEPTH = 3;
 /** A fish of no line, behind the line that is lent. */
 const ANCESTOR = randomUUID();
@@ -80,7 +80,7 @@ beforeAll(async () => {
     guests.set(actor, guest);
     const columns = PARTS.map((part) => parts.includes(part));
     await records.query(
-      `INSERT INTO line_grant (account_id, line_id, level, ${PARTS.join(', ')}, ancestors) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+      `INSERT INTO line_grant (account_id, line_id, level, ${PARTS.join(', ')}, ancestors) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)`,
       [guest.id, lent.ids.get('line'), level, ...columns, ancestors === true],
     );
   }
@@ -184,7 +184,7 @@ describe('who sees what of a line that is shared', () => {
     // With whom a fish swims is a person, and no text: tests/api/line-grants.test.ts holds it.
     for (const rule of [
       ...['line', 'scales', 'scores', 'photos', 'notes', 'water'],
-      ...['scores+notes', 'water+notes', 'photos+notes', 'breed+notes'],
+      ...['scores+notes', 'water+notes', 'photos+notes', 'breed+notes', 'prices+notes'],
     ])
       expect([
         rule,

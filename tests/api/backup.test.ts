@@ -222,7 +222,7 @@ describe('a restore into a fresh install', () => {
       'TagsOfHandOvers',
       'MakersOfPairs',
       ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],
-      ...['ImportShapes', 'HistoryByKind', 'ClaimsBetweenInstalls', 'OrdersOfLists'],
+      ...['ImportShapes', 'HistoryByKind', 'ClaimsBetweenInstalls', 'OrdersOfLists', 'FishDeals'],
     ];
     const tablesAdded = [
       ...[
@@ -233,6 +233,7 @@ describe('a restore into a fresh install', () => {
         'hand_over',
         'kept_line',
         'fish_claim',
+        'fish_deal',
         'import_shape',
       ],
       ...['club_line', 'club_figure', 'club_request', 'comment'],

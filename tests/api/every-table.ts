@@ -213,6 +213,11 @@ async function joinClub(records: DataSource, lineId?: string, fishId?: string): 
       fishId,
     ],
     [
+      `fish_deal (id, fish_id, person_id, kind, on_date, amount, currency)
+       VALUES (gen_random_uuid(), $1, ${owner}, 'sold', '${today()}', 1250, 'EUR')`,
+      fishId,
+    ],
+    [
       `comment (id, fish_id, person_id, words) VALUES (gen_random_uuid(), $1, ${owner}, 'Grows well')`,
       fishId,
     ],

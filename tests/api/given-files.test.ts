@@ -7,7 +7,7 @@ import { recordsOf, type RunningApi, startApi } from './harness.js';
 import { lineFile, otherKeys, partsOfZip, sent } from './line-files.js';
 import { grant, pair } from './paired-installs.js';
 
-const PARTS = ['scores', 'photos', 'notes', 'water', 'place'] as const;
+const PARTS = ['scores', 'photos', 'notes', 'water', 'place', 'prices'] as const;
 type Part = (typeof PARTS)[number];
 type Group = Record<string, unknown>[];
 
@@ -17,6 +17,7 @@ const TOLD: Readonly<Record<Part, (records: Record<string, Group>, text: string)
   photos: ({ photos }) => photos!.length > 0,
   notes: (_, text) => text.includes('For nobody else'),
   water: ({ waterReadings }) => waterReadings!.length > 0,
+  prices: ({ fishDeals }) => fishDeals!.length > 0,
   place: ({ fish }) => fish!.some(({ swimsWithId }) => swimsWithId !== null),
 };
 
@@ -50,6 +51,10 @@ describe('a line’s file that is given by hand', () => {
     await api.graphql(
       'mutation ($input: RecordWaterInput!) { recordWater(input: $input) { id } }',
       { input: { spawnId, takenAt: `${daysAgo(9)}T08:00:00Z`, figures: { pH: 7 } } },
+    );
+    await api.graphql(
+      'mutation ($input: RecordFishDealInput!) { recordFishDeal(input: $input) { id } }',
+      { input: { fishId: young, kind: 'ASKED', onDate: today(), amount: 900, currency: 'EUR' } },
     );
     const image = await sharp({
       create: { width: 60, height: 40, channels: 3, background: '#338811' },
@@ -85,7 +90,9 @@ describe('a line’s file that is given by hand', () => {
     PARTS.filter((part) => TOLD[part](records, text));
 
   it('for anyone holds all of it, or the parts that were chosen one by one', async () => {
-    expect(told(await given('?photos=yes'))).toEqual(PARTS);
+    const withoutPrices = PARTS.filter((part) => part !== 'prices');
+    expect(told(await given('?photos=yes'))).toEqual(withoutPrices);
+    expect(told(await given('?photos=yes&prices=yes'))).toEqual(PARTS);
     expect(told(await given('?parts='))).toEqual([]);
     for (const part of PARTS) {
       const file = await given(`?parts=${part}`);

@@ -9,7 +9,7 @@ import { type Browser, joinedAs } from './other-browser.js';
 const SECRET = 'For nobody else';
 const NOTHING = {
   ...{ scores: false, photos: false, notes: false, water: false, place: false },
-  ancestors: false,
+  ...{ prices: false, ancestors: false },
 };
 const SEEN = `query ($fish: ID!, $spawn: ID!) {
   fish(id: $fish) { tag note swimsWith { name } scores { value note scorer } }
@@ -174,12 +174,12 @@ describe('what is not shared', () => {
   it('is said part by part, of a fish and of a spawn, and nothing of it to the owner', async () => {
     await grant('LOOK');
     expect(await told(partner, ids['sire'])).toMatchObject({
-      fish: { notShared: ['SCORES', 'PHOTOS', 'NOTES', 'PLACE'] },
+      fish: { notShared: ['SCORES', 'PHOTOS', 'NOTES', 'PLACE', 'PRICES'] },
       spawn: { notShared: ['PHOTOS', 'NOTES', 'WATER'] },
     });
     await grant('LOOK', { place: true, notes: true });
     expect(await told(partner, ids['sire'])).toMatchObject({
-      fish: { notShared: ['SCORES', 'PHOTOS'] },
+      fish: { notShared: ['SCORES', 'PHOTOS', 'PRICES'] },
       spawn: { notShared: ['PHOTOS', 'WATER'] },
     });
     expect(await told(api as unknown as Browser, ids['sire'])).toMatchObject({

@@ -16,7 +16,8 @@ export type Rule =
   | 'scores+notes'
   | 'photos+notes'
   | 'water+notes'
-  | 'breed+notes';
+  | 'breed+notes'
+  | 'prices+notes';
 
 /** By what columns with words of people are lent. Every other text column stands in `plain`, with the reason; a test asks for that. */
 export const RULES: Readonly<Record<string, Readonly<Record<string, Rule>>>> = {
@@ -69,6 +70,7 @@ export const RULES: Readonly<Record<string, Readonly<Record<string, Rule>>>> = {
     ...{ to_name: 'never', word: 'never', health_note: 'never', answer_word: 'never' },
     ...{ return_word: 'never', tag: 'never', line_code: 'never', new_tag: 'never' },
   },
+  fish_deal: { with_whom: 'prices+notes', note: 'prices+notes' },
   comment: { words: 'line' },
   club_request: { line_name: 'never', words: 'never', answer: 'never' },
   share_install: { name: 'never' },
@@ -83,7 +85,7 @@ export const plain: readonly RegExp[] = [
   /\.(withdrawn_reason)$/,
   // Between two people, of no line: tests of claims hold who sees them.
   /^fish_claim\.(tag|as_tag|word|answer_word)$/,
-  /\.(kind|state|stage|basis|sex|disposition|action|role|level|purpose|record_kind|subject_kind|media_type)$/,
+  /\.(kind|state|stage|basis|sex|disposition|action|role|level|purpose|record_kind|subject_kind|media_type|currency)$/,
   /\.(ammonia_unit|nitrite_form|nitrate_form|limit_unit|zone|prior|answer|return_as|ended_as|what)$/,
   /_(hash|print|key|secret)$/,
   /\.(locus_id|phenotype|genotype|sha256|secret|challenge|credential_id|evidence|subject|step)$/,
@@ -215,6 +217,9 @@ export const markedLine = async (
   await put('share_install', {});
   await put('session', { id_hash: lead, person_id, expires_at: at });
   await put('backup_run', { kind: 'asked' });
+  await put('fish_deal', {
+    ...{ fish_id, person_id: ownerId, kind: 'sold', on_date: on, amount: 1250, currency: 'EUR' },
+  });
   await put('comment', { fish_id, person_id: ownerId });
   await put('club_request', {
     ...{ line_id, from_id: ownerId, to_id: elsewhere, what: 'fish' },

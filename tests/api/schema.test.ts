@@ -88,6 +88,7 @@ describe('the schema', () => {
           expect(asked(correction[field]), `${name}.${field}`).toBe(asked(given));
     }
     expect(pairs.sort()).toEqual([
+      'CorrectFishDealInput',
       'CorrectFishInput',
       'CorrectLineInput',
       'CorrectSpawnInput',

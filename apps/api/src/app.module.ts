@@ -11,6 +11,7 @@ import { CarriersModule } from './carriers/carriers.module.js';
 import { CareModule } from './care/care.module.js';
 import { ClubModule } from './club/club.module.js';
 import { CommentsModule } from './comments/comments.module.js';
+import { DealsModule } from './deals/deals.module.js';
 import type { Clock } from './clock/clock.js';
 import { ClockModule } from './clock/clock.module.js';
 import type { Config } from './config/config.js';
@@ -88,6 +89,7 @@ const rooms = [
   HandOverModule,
   ClubModule,
   CommentsModule,
+  DealsModule,
   LinesModule,
   LinePurposeModule,
   ScoresModule,

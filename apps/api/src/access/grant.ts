@@ -2,7 +2,7 @@
 export type GrantLevel = 'look' | 'score' | 'breed';
 
 /** Parts of a line that are lent one by one. */
-export const grantParts = ['scores', 'photos', 'notes', 'water', 'place'] as const;
+export const grantParts = ['scores', 'photos', 'notes', 'water', 'place', 'prices'] as const;
 export type GrantPart = (typeof grantParts)[number];
 
 /** Views through which an account that sees a part of the records reads: what was not lent to it is empty in them. */

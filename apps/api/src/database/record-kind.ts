@@ -26,6 +26,7 @@ export const recordKinds = {
   PHOTO: 'photo',
   HAND_OVER: 'hand_over',
   FISH_CLAIM: 'fish_claim',
+  FISH_DEAL: 'fish_deal',
   COMMENT: 'comment',
 } as const;
 

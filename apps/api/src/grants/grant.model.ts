@@ -34,6 +34,9 @@ export class LineGrantModel {
   @Field(() => Boolean, { description: 'Whether they see with whom a fish swims.' })
   place: boolean;
 
+  @Field(() => Boolean, { description: 'Whether they see what was paid, asked and got for fish.' })
+  prices: boolean;
+
   @Field(() => Boolean, {
     description: 'Whether ancestors outside of the line are named; their records stay hidden.',
   })
@@ -68,6 +71,12 @@ export class GrantLineInput {
 
   @Field(() => Boolean, { description: 'With whom a fish swims.' })
   place: boolean;
+
+  @Field(() => Boolean, {
+    defaultValue: false,
+    description: 'What was paid, asked and got for fish.',
+  })
+  prices: boolean;
 
   @Field(() => Boolean, {
     defaultValue: false,

@@ -30,6 +30,7 @@ export const LinePart = {
   NOTES: 'notes',
   WATER: 'water',
   PLACE: 'place',
+  PRICES: 'prices',
 } as const;
 export type LinePart = (typeof LinePart)[keyof typeof LinePart];
 export const GrantLevel = { LOOK: 'look', SCORE: 'score', BREED: 'breed' } as const;
@@ -176,6 +177,7 @@ register(LinePart, 'LinePart', 'Parts of a line that are shared one by one.', {
   NOTES: 'Notes, reasons and captions.',
   WATER: 'Care and water readings.',
   PLACE: 'With whom a fish swims.',
+  PRICES: 'What was paid, asked and got for fish.',
 });
 register(GrantLevel, 'GrantLevel', 'How far a partner may go with a line.', {
   LOOK: 'See it.',

@@ -10,6 +10,7 @@ import {
 } from 'graphql';
 import { type FieldProblem, fieldError } from '../errors/request-error.js';
 import {
+  LARGEST_AMOUNT,
   LARGEST_COUNT,
   LARGEST_INTEGER,
   LENGTHS,
@@ -66,6 +67,7 @@ const limits = new Map<string, InputLimit>([
   ['SaveCareTemplateInput.steps', { items: MOST_STEPS }],
   // Each is looked for in every pair of the stock.
   ['wantClasses', { ...sentence, items: MOST_WISHES }],
+  ['amount', { size: LARGEST_AMOUNT }],
   ...named('revision version traitVersion sheetVersion', version),
 ]);
 

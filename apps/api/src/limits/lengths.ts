@@ -33,3 +33,6 @@ export const MOST_DAYS = 36_500;
 
 /** Whole numbers the database keeps. */
 export const LARGEST_INTEGER = 2_147_483_647;
+
+/** Money in the smallest unit of its currency: ten thousand million in most. */
+export const LARGEST_AMOUNT = 1_000_000_000_000;

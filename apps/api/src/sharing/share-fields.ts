@@ -4,6 +4,7 @@ import type { FishDisposition } from '../stock/rows/fish.entity.js';
 import { usualPlace } from '../stock/fish-place.js';
 import { SHEET_VERSIONS, type SharedTableName } from '../stock/shared-rows.js';
 import type { RecordKind } from '../database/record-kind.js';
+import { LARGEST_AMOUNT } from '../limits/lengths.js';
 import {
   Disposition,
   GenotypeBasis,
@@ -93,6 +94,7 @@ export const shareGroups = [
   'carePlans',
   'handOvers',
   'fishClaims',
+  'fishDeals',
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
 
@@ -169,6 +171,7 @@ const fieldsTogether: Partial<Record<ShareGroup, readonly (readonly string[])[]>
     ['endedAs', 'endedOn'],
   ],
   fishClaims: [['answer', 'answeredOn', 'answerWord']],
+  fishDeals: [['kind', 'onDate', 'amount', 'currency']],
 };
 
 const kind = (
@@ -528,6 +531,23 @@ export const sharedKinds: readonly SharedKind[] = [
       may(z.enum(['confirmed', 'declined']), 'answer'),
       may('date', 'answeredOn'),
       may('text', 'answerWord'),
+    ],
+    [],
+    afterFifth,
+  ),
+  kind(
+    'fishDeals',
+    'fish_deal',
+    'fish_deal',
+    [
+      to('fishId', 'fish'),
+      ofPerson,
+      field(z.enum(['bought', 'asked', 'sold', 'given', 'swapped']), 'kind'),
+      field('date', 'onDate'),
+      may(z.int().min(0).max(LARGEST_AMOUNT), 'amount'),
+      may(z.string().regex(/^[A-Z]{3}$/, 'it is not a code of a currency'), 'currency'),
+      may('name', 'withWhom'),
+      may('text', 'note'),
     ],
     [],
     afterFifth,

@@ -45,6 +45,8 @@ export const labeller = (
         return `${name(record['sireId'])} × ${name(record['damId'])}`;
       case 'scores':
         return `${name(record['fishId'])}, ${name(record['traitId'])}, ${String(record['scoredOn'])}`;
+      case 'fishDeals':
+        return `${name(record['fishId'])}, ${String(record['kind'])}`;
       case 'genotypes':
         return `${name(record['fishId'])}, ${String(record['locusId'])}`;
       case 'spawnEvents':

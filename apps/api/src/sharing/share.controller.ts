@@ -42,7 +42,7 @@ export class ShareController {
   ) {}
 
   /**
-   * `GET /export/line/UUID.zip?photos=yes&plans=yes`: the whole line with what was wished for. With `for=UUID` what was granted to that
+   * `GET /export/line/UUID.zip?photos=yes&plans=yes&prices=yes`: the whole line with what was wished for. With `for=UUID` what was granted to that
    * partner; with `parts=scores,notes` (and `ancestors=named`) those parts of it.
    */
   @Get('export/line/:id.zip')
@@ -65,7 +65,7 @@ export class ShareController {
     person: SignedInPerson,
     asked: Readonly<Record<string, string | undefined>>,
   ): Promise<Readable> {
-    const { photos, plans, parts, ancestors } = asked;
+    const { photos, plans, prices, parts, ancestors } = asked;
     const partner = asked['for'];
     if (partner !== undefined) {
       if (!isUuid(partner)) throw notFound('partner', partner);
@@ -73,7 +73,7 @@ export class ShareController {
     }
     if (parts === undefined)
       return this.sharing.lineFile(id, person, {
-        ...{ photos: photos === 'yes', carePlans: plans === 'yes' },
+        ...{ photos: photos === 'yes', carePlans: plans === 'yes', prices: prices === 'yes' },
       });
     const wanted = new Set(parts.split(','));
     return this.given.forAnyone(

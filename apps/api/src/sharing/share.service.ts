@@ -12,6 +12,7 @@ import { settleHandOvers } from '../stock/hand-over-settling.js';
 import { namesOfPeople, personHere } from '../stock/people-rows.js';
 import { RecordStore } from '../stock/record-store.js';
 import { claimsOf } from './claim-rule.js';
+import { dealsOf } from './deal-rule.js';
 import { handOversOf } from './hand-over-rule.js';
 import { wordsOf } from './install-keys.js';
 import { type LineFileRead, readLineFile } from './line-file/read-line-file.js';
@@ -47,6 +48,8 @@ import { expectSoundPedigree, keepMet, writePlan } from './share-writing.js';
 export interface GivenWith {
   readonly photos: boolean;
   readonly carePlans: boolean;
+  /** What the owner paid, asked and got for fish. */
+  readonly prices: boolean;
 }
 
 /** A report of a file, and who made it. */
@@ -94,11 +97,14 @@ export class ShareService {
       this.dataSource.transaction('REPEATABLE READ', async (manager) => {
         const own = await nextCount(manager);
         const all = await selectLine(manager, lineId);
+        const here = await personHere(manager);
         const records = {
           ...all,
           ...(!wished.photos && { photos: [] }),
           ...(!wished.carePlans && { carePlans: [] }),
           fishClaims: claimsWithFish(all),
+          // What others paid is not the owner's to tell.
+          fishDeals: all.fishDeals.filter(({ personId }) => wished.prices && personId === here),
         };
         const versioned = await versionedRecords(manager, records, own);
         const told = versionsForFile(versioned);
@@ -197,7 +203,8 @@ export class ShareService {
     whyOut: KeptOut,
   ): Promise<KeptOut> {
     const [here, known] = [await personHere(manager), await keysKnown(manager)];
-    return handOversOf({ sender, known }, claimsOf(file, { sender, here }, whyOut));
+    const voices = { sender, here };
+    return handOversOf({ sender, known }, claimsOf(file, voices, dealsOf(voices, whyOut)));
   }
 
   /** Writes what a file brings, then does to fish what hand-overs and claims in it say; what of the file depends on that is looked at once more. */

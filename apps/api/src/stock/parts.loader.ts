@@ -21,6 +21,7 @@ const ofFish: Partial<Record<GrantPart, readonly string[]>> = {
   photos: [lentWith('photos'), handedWith('photos')],
   notes: [lentWith('notes'), handedWith('notes'), OWN],
   place: [lentWith('place'), handedWith('place'), OWN],
+  prices: [lentWith('prices')],
 };
 const ofSpawn: Partial<Record<GrantPart, readonly string[]>> = {
   photos: [lentWith('photos')],

@@ -2,6 +2,7 @@ import type { RecordType } from './record-store.js';
 import { CareRecordRow, CareTemplateRow } from './rows/care.entity.js';
 import { CommentRow } from './rows/comment.entity.js';
 import { FishClaimRow } from './rows/fish-claim.entity.js';
+import { FishDealRow } from './rows/fish-deal.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
 import { HandOverRow } from './rows/hand-over.entity.js';
@@ -168,4 +169,10 @@ export const fishClaimRecord: RecordType<FishClaimRow> = {
   target: FishClaimRow,
   kind: 'fish_claim',
   word: 'claim',
+};
+
+export const fishDealRecord: RecordType<FishDealRow> = {
+  target: FishDealRow,
+  kind: 'fish_deal',
+  word: 'price',
 };

@@ -57,6 +57,7 @@ const chosen = {
   care_template: `line_id = given.line`,
   hand_over: OF_FISH,
   fish_claim: OF_FISH,
+  fish_deal: OF_FISH,
 } as const;
 
 export type SharedTableName = keyof typeof chosen;

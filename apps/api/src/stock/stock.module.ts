@@ -7,6 +7,7 @@ import { HistoryService } from './history.service.js';
 import { PersonLoader } from './person.loader.js';
 import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
+import { DealLoader } from './deal.loader.js';
 import { PhotoLoader } from './photo.loader.js';
 import { PurposeLoader } from './purpose.loader.js';
 import { PartsLoader } from './parts.loader.js';
@@ -30,6 +31,7 @@ const all = [
   PairingLoader,
   GenotypeLoader,
   CareLoader,
+  DealLoader,
   PhotoLoader,
   PurposeLoader,
   RoundLoader,

@@ -12,6 +12,7 @@ const grantParts = graphql(`
     notes
     water
     place
+    prices
     ancestors
     grantedAt
   }

@@ -54,6 +54,7 @@ export const partWord: Record<LinePart, string> = {
   NOTES: 'Notes',
   WATER: 'Care and water readings',
   PLACE: 'Places of fish',
+  PRICES: 'Prices',
 };
 
 /** In place of what may be on record and is not shown to whoever is signed in. */
@@ -187,6 +188,7 @@ export const recordWord: Record<RecordKind, string> = {
   PHOTO: 'photo',
   HAND_OVER: 'hand-over',
   FISH_CLAIM: 'claim of a fish',
+  FISH_DEAL: 'price',
   COMMENT: 'comment',
 };
 

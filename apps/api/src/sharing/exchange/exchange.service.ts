@@ -87,6 +87,8 @@ export class ExchangeService {
           notes: true,
           water: true,
           place: true,
+          // What was paid is shared by whoever paid, or not at all.
+          prices: false,
           ancestors: false,
         };
         const accountId = row.personId;
@@ -196,10 +198,10 @@ export class ExchangeService {
   }
 
   private async stateOf({ borrower }: Between, grant: LineGrantRow): Promise<string> {
-    const { level, scores, photos, notes, water, place, ancestors } = grant;
+    const { level, scores, photos, notes, water, place, prices, ancestors } = grant;
     return printOf(
       JSON.stringify([
-        ...[level, scores, photos, notes, water, place, ancestors, borrower.name],
+        ...[level, scores, photos, notes, water, place, prices, ancestors, borrower.name],
         await sharedState(this.dataSource.manager),
       ]),
     );

@@ -17,6 +17,7 @@ const NOT_OTHERS = '(by_account_id IS NULL OR by_account_id = $1)';
 const goes: Readonly<Record<string, string>> = {
   photo: `fish_id IN (SELECT id FROM fish WHERE person_id = $1) OR spawn_id IN (SELECT id FROM spawn WHERE person_id = $1)`,
   comment: `person_id = $1 OR fish_id IN (SELECT id FROM fish WHERE person_id = $1) OR spawn_id IN (SELECT id FROM spawn WHERE person_id = $1)`,
+  fish_deal: 'person_id = $1',
   ...Object.fromEntries(
     ofSpawns.map((table) => [table, 'spawn_id IN (SELECT id FROM spawn WHERE person_id = $1)']),
   ),

@@ -94,6 +94,7 @@ const records: readonly OwnTable[] = [
     title: 'Fish claimed',
     theirs: 't.by_id = $1 OR t.to_id = $1',
   },
+  own('fish_deal', 'Prices of fish'),
   own('line_route', 'Plans of lines'),
   {
     table: 'line_purpose',

@@ -34,6 +34,9 @@ export class LineGrantRow {
   @Column('boolean', { default: false })
   place: boolean;
 
+  @Column('boolean', { default: false })
+  prices: boolean;
+
   /** Whether ancestors outside of the line are named. */
   @Column('boolean', { default: false })
   ancestors: boolean;

@@ -28,6 +28,7 @@ import { FishPhotos } from './fish-photos.js';
 import { GenotypesSection } from './genotypes-section.js';
 import { InbreedingSourcesSection } from './inbreeding-sources-section.js';
 import { PassesOnSection } from './passes-on-section.js';
+import { PricesSection } from './prices-section.js';
 import { ScoresSection } from './scores-section.js';
 import { SeenSection } from './seen-section.js';
 import { SheetScoringsSection } from './sheet-scorings-section.js';
@@ -134,6 +135,7 @@ function FishSections({ fish }: { fish: FishFacts }) {
         </div>
       </div>
       <FishHandOversSection fishId={fish.id} />
+      <PricesSection fish={fish} />
       <PassesOnSection fish={fish} />
       <CarriersSection fish={fish} />
       <BestMatesSection fish={fish} />

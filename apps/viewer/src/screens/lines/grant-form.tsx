@@ -15,6 +15,7 @@ const schema = z.object({
   notes: z.boolean(),
   water: z.boolean(),
   place: z.boolean(),
+  prices: z.boolean(),
   ancestors: z.boolean(),
 });
 
@@ -24,12 +25,13 @@ const HINTS: Readonly<Record<(typeof TICKS)[number], string>> = {
   scores: 'Without them a partner who scores sees their own alone.',
   notes: 'Notes, reasons and captions of fish, spawns, scores and photos.',
   place: 'With whom each fish swims.',
+  prices: 'What you paid, asked and got for its fish. With whom: with the notes.',
   ancestors: 'Tag, sex and hatch date. Without it they are drawn without their names.',
 };
 
 const AT_FIRST = {
   ...{ scores: true, photos: true, notes: false, water: false, place: false },
-  ancestors: false,
+  ...{ prices: false, ancestors: false },
 };
 
 interface GrantFormProps {

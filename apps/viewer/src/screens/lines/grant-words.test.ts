@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { partsSeen } from './grant-words.js';
 
 const nothing = {
-  ...{ scores: false, photos: false, notes: false, water: false, place: false },
+  ...{ scores: false, photos: false, notes: false, water: false, place: false, prices: false },
   ancestors: false,
 };
 

@@ -12,7 +12,7 @@ export const LEVEL_HINTS: Readonly<Record<Grant['level'], string>> = {
   BREED: 'They also plan pairs and record spawns and young of their own in the line.',
 };
 
-export const PARTS = ['scores', 'photos', 'notes', 'water', 'place'] as const;
+export const PARTS = ['scores', 'photos', 'notes', 'water', 'place', 'prices'] as const;
 type Part = (typeof PARTS)[number];
 
 export const PART_NAMES: Readonly<Record<Part, string>> = {
@@ -21,6 +21,7 @@ export const PART_NAMES: Readonly<Record<Part, string>> = {
   notes: 'Notes',
   water: 'Care and water',
   place: 'Where fish swim',
+  prices: 'Prices',
 };
 
 /** What may be ticked of a grant: parts of the line, and the names of those behind it. */

@@ -8,7 +8,7 @@ import { useRead } from '../../api/use-read.js';
 import { Caution } from '../../components/notice.js';
 import { Shown } from '../../components/states.js';
 import { LEVELS, PART_NAMES, PARTS, partsSeen } from '../lines/grant-words.js';
-import { type Chosen, EVERYTHING, giveAddress } from './give-address.js';
+import { type Chosen, EVERYTHING, giveAddress, isWhole } from './give-address.js';
 
 type Line = ResultOf<typeof LINES>['lines'][number];
 
@@ -104,7 +104,7 @@ function Granted({ grant, line }: { grant: Grant; line: Line }) {
 
 function Parts({ chosen, onChosen }: { chosen: Chosen; onChosen: (chosen: Chosen) => void }) {
   const { parts, ancestors, plans } = chosen;
-  const whole = parts.length === PARTS.length && ancestors;
+  const whole = isWhole(chosen);
   return (
     <div className="lw-form" role="group" aria-label="Beside fish, spawns and pedigree">
       <p className="lw-quiet">Beside fish, spawns and pedigree:</p>
