@@ -45,13 +45,12 @@ export const labeller = (
         return `${name(record['sireId'])} × ${name(record['damId'])}`;
       case 'scores':
         return `${name(record['fishId'])}, ${name(record['traitId'])}, ${String(record['scoredOn'])}`;
-      case 'fishDeals':
-        return `${name(record['fishId'])}, ${String(record['kind'])}`;
       case 'genotypes':
         return `${name(record['fishId'])}, ${String(record['locusId'])}`;
       case 'spawnEvents':
       case 'spawnLosses':
-        return `${name(record['spawnId'])}, ${String(record['kind']).replaceAll('_', ' ')}`;
+      case 'fishDeals':
+        return `${name(record['spawnId'] ?? record['fishId'])}, ${String(record['kind']).replaceAll('_', ' ')}`;
       case 'spawnCounts':
         return `${name(record['spawnId'])}, ${String(record['stage']).replaceAll('_', ' ')}`;
       case 'photos':
