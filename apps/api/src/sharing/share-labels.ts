@@ -27,8 +27,6 @@ export const labeller = (
         return String(record['name']);
       case 'ownLoci':
         return String(record['locusId']);
-      case 'locusSettings':
-        return `${String(record['locusId'])}, ${name(record['lineId'])}`;
       case 'sheetScorings':
         return `${name(record['fishId'])}, ${name(record['sheetId'])}, ${String(record['scoredOn'])}`;
       case 'phenotypes':
@@ -46,7 +44,8 @@ export const labeller = (
       case 'scores':
         return `${name(record['fishId'])}, ${name(record['traitId'])}, ${String(record['scoredOn'])}`;
       case 'genotypes':
-        return `${name(record['fishId'])}, ${String(record['locusId'])}`;
+      case 'locusSettings':
+        return `${name(record['fishId'] ?? record['lineId'])}, ${String(record['locusId'])}`;
       case 'spawnEvents':
       case 'spawnLosses':
       case 'fishDeals':
