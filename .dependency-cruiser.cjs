@@ -18,7 +18,7 @@ const API_FLOORS = [
   ['graphql'],
   ['stock'],
   ['accounts', 'shapes'],
-  ['jobs', 'kinship', 'loci'],
+  ['home-network', 'jobs', 'kinship', 'loci'],
   ['spawns'],
   ['carriers', 'merit'],
   ['pairing'],

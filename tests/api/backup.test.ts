@@ -11,45 +11,19 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
-import { DataSource } from 'typeorm';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { ZipFile } from 'yazl';
 import { asSystem } from '../../apps/api/src/access/acting.js';
 import { carriedTables, leftOut } from '../../apps/api/src/backup/carried-tables.js';
 import { beginBackup } from '../../apps/api/src/backup/make-backup.js';
 import { openBackup, verifyBackup } from '../../apps/api/src/backup/read-backup.js';
-import { restoreBackup } from '../../apps/api/src/backup/restore-backup.js';
-import { PhotoFiles } from '../../apps/api/src/photo-files/photo-files.js';
+import { backUp, dataSourceOf, never, photosOf, restore } from './back-up.js';
 import { type Entries, manifestOf, readZip, sealed, writeZip } from './backup-files.js';
 import { fillEveryTable } from './every-table.js';
 import { PASSWORD, recordsOf, type RunningApi, startApi } from './harness.js';
 import { picturesOf, rowsOf } from './whole-install.js';
 import { now } from '../clock.js';
 import { creation, newRecords } from '../new-records.js';
-
-const dataSourceOf = (api: RunningApi): DataSource => api.served.app.get(DataSource);
-const photosOf = (api: RunningApi): PhotoFiles => api.served.app.get(PhotoFiles);
-const never = new AbortController().signal;
-
-const backUp = async (api: RunningApi, folder: string): Promise<string> => {
-  const begun = await asSystem('backup', () =>
-    beginBackup({
-      dataSource: dataSourceOf(api),
-      photos: photosOf(api),
-      kind: 'shell',
-      zone: 'UTC',
-      folder,
-      now: () => new Date(now()),
-      signal: never,
-    }),
-  );
-  if (begun === null) throw new Error('not begun');
-  return (await begun.done).path;
-};
-
-/** As the shell does it: as whoever owns the tables, since they are made anew. */
-const restore = async (api: RunningApi, file: string) =>
-  restoreBackup({ dataSource: await recordsOf(api), photos: photosOf(api) }, file, never);
 
 /** Fish of one person that swim with another: whose record it is does not tell where it is. */
 const AWAY = `SELECT tag, person_id, swims_with_id FROM fish

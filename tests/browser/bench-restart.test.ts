@@ -1,14 +1,33 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID, X509Certificate } from 'node:crypto';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { WAIT_MS, type RunningServer, dataFolder, openPhone, startServer } from './harness.js';
+import {
+  WAIT_MS,
+  type RunningServer,
+  asker,
+  dataFolder,
+  openBrowser,
+  openContext,
+  openPhone,
+  startServer,
+} from './harness.js';
+import { PHONE, screenFaults } from './looking.js';
 import { today } from '../clock.js';
 import { newRecords } from '../new-records.js';
 
+const pictures = join(tmpdir(), 'linewright-pictures');
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
 /** A copy of the built program: its pages are changed, while other tests open those of the project. */
@@ -22,13 +41,27 @@ const ownProgram = (): string => {
   return program;
 };
 
-describe('the bench when the server and the browser are stopped', () => {
+const PASSWORD = 'a-long-enough-password';
+
+/** What a phone is taught by the certificate that it got over plain HTTP: the authority's public key, as Chromium names it. */
+const taughtAt = async (address: string): Promise<string> => {
+  const bytes = await (await fetch(`${address}/house.crt`)).arrayBuffer();
+  const key = new X509Certificate(Buffer.from(bytes)).publicKey;
+  return createHash('sha256')
+    .update(key.export({ type: 'spki', format: 'der' }))
+    .digest('base64');
+};
+
+describe('the bench of a phone at home when the server and the browser are stopped', () => {
   const dataDir = dataFolder();
   const profile = mkdtempSync(join(tmpdir(), 'linewright-profile-'));
   const spawnId = randomUUID();
   const program = ownProgram();
   const built = (file: string): string => join(program, 'apps/viewer/dist', file);
   let server: RunningServer;
+  let homePort = '0';
+  let taught = '';
+  let home = '';
   let phone: BrowserContext;
   let page: Page;
 
@@ -40,19 +73,31 @@ describe('the bench when the server and the browser are stopped', () => {
     if (errors !== undefined) throw new Error(JSON.stringify(errors));
     return data;
   };
-  const start = (port: string) => startServer({ dataDir, port }, {}, undefined, program);
+  const start = (port: string) =>
+    startServer({ dataDir, port }, { HOME_PORT: homePort }, undefined, program);
   const waits = (words: string) => page.getByRole('link', { name: words }).waitFor();
   const open = async (): Promise<void> => {
-    phone = await openPhone(profile);
+    phone = await openPhone(profile, taught);
     page = await phone.newPage();
     page.setDefaultTimeout(WAIT_MS);
   };
 
   beforeAll(async () => {
+    mkdirSync(pictures, { recursive: true });
     server = await start('0');
+    const ask = asker(server.url);
+    await ask(
+      `mutation { setUp(input: { personName: "Restart keeper", password: "${PASSWORD}" }) { signedIn } }`,
+    );
+    const { chooseHomeNetwork } = await ask<{ chooseHomeNetwork: { open: { port: number } } }>(
+      'mutation { chooseHomeNetwork(open: true) { open { port } } }',
+    );
+    homePort = String(chooseHomeNetwork.open.port);
+    home = `https://linewright.local:${homePort}`;
+    taught = await taughtAt(`http://127.0.0.1:${homePort}`);
     await open();
-    await api('mutation ($input: SetUpInput!) { setUp(input: $input) { signedIn } }', {
-      input: { personName: 'Restart keeper', password: 'a-long-enough-password' },
+    await api('mutation ($password: String!) { signIn(password: $password) { signedIn } }', {
+      password: PASSWORD,
     });
     await newRecords({ graphql: api }).createSpawn({ id: spawnId, tag: 'V26-01' });
     await newRecords({ graphql: api }).addFishToSpawn({ spawnId, number: 4 });
@@ -64,10 +109,48 @@ describe('the bench when the server and the browser are stopped', () => {
       rmSync(folder, { recursive: true, force: true });
   });
 
+  it('is reached from the page that teaches the certificate, and says that everything works', async () => {
+    await page.goto(`http://linewright.local:${homePort}`);
+    await page.getByText('This phone trusts this machine now.').waitFor();
+    expect(await screenFaults(page)).toEqual([]);
+    await page.setViewportSize(PHONE);
+    await page.screenshot({ path: join(pictures, 'phone-set-up.png'), fullPage: true });
+    await page.getByRole('link', { name: 'Open Linewright' }).tap();
+    await page.getByLabel(/^Password/).fill(PASSWORD);
+    await page.getByRole('button', { name: 'Sign in', exact: true }).tap();
+    await page.getByRole('heading', { name: 'Phone', level: 1 }).waitFor();
+    for (const works of [
+      'The machine answers: Yes',
+      'The connection is secure: Yes',
+      'The pages are kept on this device: Yes',
+      'Entries can wait on this device: Yes',
+    ])
+      await page.getByText(works).waitFor();
+    expect(new URL(page.url()).origin).toBe(home);
+    expect(await screenFaults(page)).toEqual([]);
+    await page.setViewportSize(PHONE);
+    await page.screenshot({ path: join(pictures, 'phone-page.png'), fullPage: true });
+  });
+
+  it('names the certificate to a phone that went past the warning without it', async () => {
+    const stranger = await openContext(await openBrowser(), {
+      ...{ viewport: PHONE, ignoreHTTPSErrors: true },
+    });
+    const other = await stranger.newPage();
+    other.setDefaultTimeout(WAIT_MS);
+    await other.goto(`https://127.0.0.1:${homePort}/phone`);
+    await other.getByLabel(/^Password/).fill(PASSWORD);
+    await other.getByRole('button', { name: 'Sign in', exact: true }).click();
+    await other.getByText('The pages are kept on this device: No').waitFor();
+    await other.getByText(/does not trust the certificate/).waitFor();
+    await stranger.close();
+  });
+
   it('keeps entries through both, opens without the server, and sends when it is back', async () => {
     const { url } = server;
-    await page.goto(`${url}/spawns/${spawnId}/sort`);
+    await page.goto(`${home}/spawns/${spawnId}/sort`);
     await page.getByRole('article', { name: 'Fish V26-01-01' }).waitFor();
+    await page.getByText(/opens without a connection/).waitFor();
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
     await server.stop();
     await page.getByRole('button', { name: 'Keep V26-01-01' }).tap();
@@ -75,7 +158,7 @@ describe('the bench when the server and the browser are stopped', () => {
 
     await phone.close();
     await open();
-    await page.goto(`${url}/spawns/${spawnId}/sort`);
+    await page.goto(`${home}/spawns/${spawnId}/sort`);
     await page.getByRole('article', { name: 'Fish V26-01-02' }).waitFor();
     await waits('1 entry waits on this device');
     await page.getByRole('button', { name: 'Hold V26-01-02' }).tap();
@@ -99,7 +182,6 @@ describe('the bench when the server and the browser are stopped', () => {
   });
 
   it('sends what pages of an earlier version left on the device, under the name that scores had then', async () => {
-    const { url } = server;
     const traitId = await newRecords({ graphql: api }).createTrait({
       ...{ key: 'spread', name: 'Spread', kind: 'MEASURED', minimum: 0, maximum: 200 },
     });
@@ -118,7 +200,7 @@ describe('the bench when the server and the browser are stopped', () => {
       ...{ madeAt: `${today()}T01:00:00.000Z`, attempts: 1, ...state },
     });
     // A page of the same origin that opens no store of its own.
-    await page.goto(`${url}/mark.svg`);
+    await page.goto(`${home}/mark.svg`);
     await page.evaluate(
       async (entries) => {
         const done = <T>(request: IDBRequest<T>): Promise<T> =>
@@ -144,7 +226,7 @@ describe('the bench when the server and the browser are stopped', () => {
       },
       [left(first!, 161, { state: 'waiting' }), left(second!, 162, { state: 'refused', problem })],
     );
-    await page.goto(`${url}/spawns/${spawnId}/sort`);
+    await page.goto(`${home}/spawns/${spawnId}/sort`);
     const scores = async () => {
       const { spawn: now } = await api<{ spawn: { fish: { scores: { value: number }[] }[] } }>(
         'query ($id: ID!) { spawn(id: $id) { fish { scores { value } } } }',

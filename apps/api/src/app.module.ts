@@ -25,6 +25,7 @@ import { boundSchema } from './graphql/bounded-schema.js';
 import { InstantScalar } from './graphql/instant.scalar.js';
 import { MOST_TOKENS, protection } from './graphql/limits.js';
 import { HealthController } from './health.controller.js';
+import { HomeNetworkModule } from './home-network/home-network.module.js';
 import { HistoryModule } from './history/history.module.js';
 import { MeritModule } from './merit/merit.module.js';
 import { LineHealthModule } from './line-health/line-health.module.js';
@@ -79,6 +80,7 @@ const graphqlModule = (): DynamicModule =>
 
 const rooms = [
   AccountsModule,
+  HomeNetworkModule,
   HistoryModule,
   StockModule,
   KinshipModule,

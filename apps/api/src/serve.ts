@@ -1,4 +1,5 @@
 import 'reflect-metadata';
+import type { RequestListener } from 'node:http';
 import { fileURLToPath } from 'node:url';
 import { NestFactory } from '@nestjs/core';
 import { GraphQLSchemaHost } from '@nestjs/graphql';
@@ -18,6 +19,7 @@ import { openDatabase } from './stock/open-database.js';
 import { expectHost, readBodies } from './entrance/entrance.js';
 import { smallerAnswers, viewerPages } from './entrance/pages.js';
 import { isForThisMachineOnly } from './config/reach.js';
+import { HomeNetworkService } from './home-network/home-network.service.js';
 import { RequestErrorFilter } from './errors/request-error.filter.js';
 
 export interface Served {
@@ -104,7 +106,8 @@ export const serve = async (
     app.use(rememberAnswers);
     app.use(watchAsker);
     app.use(awaitActor);
-    app.use(expectHost(config));
+    const homeNetwork = app.get(HomeNetworkService, { strict: false });
+    app.use(expectHost(config, () => homeNetwork.names()));
     const files = (): ReadonlySet<string> => fileOperations(app.get(GraphQLSchemaHost).schema);
     app.use(readBodies(app.get(SessionService, { strict: false }), files));
     app.useGlobalFilters(new RequestErrorFilter());
@@ -112,6 +115,7 @@ export const serve = async (
     await asSystem('entrance', () => expectPassword(config, app.get(AccountsService), log));
     signal?.throwIfAborted();
     await app.listen(config.port, config.host);
+    await homeNetwork.begin(app.getHttpAdapter().getInstance() as RequestListener);
     const address = app.getHttpServer().address() as { port: number };
     const host = config.host.includes(':') ? `[${config.host}]` : config.host;
     return {

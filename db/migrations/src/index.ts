@@ -44,6 +44,7 @@ import { NamedAncestors1764260000000 } from './1764260000000-named-ancestors.js'
 import { ClaimsBetweenInstalls1764270000000 } from './1764270000000-claims-between-installs.js';
 import { OrdersOfLists1764280000000 } from './1764280000000-orders-of-lists.js';
 import { FishDeals1764290000000 } from './1764290000000-fish-deals.js';
+import { HomeNetwork1764296000000 } from './1764296000000-home-network.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -93,4 +94,5 @@ export const migrations = [
   ClaimsBetweenInstalls1764270000000,
   OrdersOfLists1764280000000,
   FishDeals1764290000000,
+  HomeNetwork1764296000000,
 ];

@@ -158,6 +158,8 @@ export const restoreBackup = async (
     await refill(runner, backup, signal);
     await makeLentViews(runner);
     if (forced) await forceOnOwner(runner);
+    // Whoever restores it may sit in another house.
+    await runner.query('UPDATE install_state SET home_network = false WHERE id = 1');
     await noteVersion(runner.manager);
     await pictures.stage(backup, signal);
     await pictures.place(backup);

@@ -5,6 +5,8 @@ import { join, resolve, sep } from 'node:path';
 export interface Config {
   readonly host: string;
   readonly port: number;
+  /** Where phones at home are listened to, once the owner opened that. */
+  readonly homePort: number;
   /** `undefined`: start the embedded PostgreSQL in `dataDir`. */
   readonly databaseUrl: string | undefined;
   readonly dataDir: string;
@@ -47,16 +49,28 @@ const text = (environment: NodeJS.ProcessEnv, name: string): string | undefined 
   return value === undefined || value === '' ? undefined : value;
 };
 
-const port = (environment: NodeJS.ProcessEnv): number => {
-  const value = text(environment, 'PORT') ?? '4700';
+const portNamed = (environment: NodeJS.ProcessEnv, name: string, otherwise: number): number => {
+  const value = text(environment, name) ?? String(otherwise);
   const number = Number(value);
   if (!/^\d+$/.test(value) || number > 65_535) {
     throw new ConfigError(
-      'PORT',
-      `PORT is "${value}": give a whole number from 0 to 65535 (0 picks a free port).`,
+      name,
+      `${name} is "${value}": give a whole number from 0 to 65535 (0 picks a free port).`,
     );
   }
   return number;
+};
+
+const port = (environment: NodeJS.ProcessEnv): number => portNamed(environment, 'PORT', 4700);
+
+/** Beside PORT, so that two installs on one machine differ in both. */
+const HOME_PORT_AFTER = 43;
+
+const homePort = (environment: NodeJS.ProcessEnv): number => {
+  const beside = port(environment);
+  const after =
+    beside + HOME_PORT_AFTER > 65_535 ? beside - HOME_PORT_AFTER : beside + HOME_PORT_AFTER;
+  return portNamed(environment, 'HOME_PORT', beside === 0 ? 0 : after);
 };
 
 const databaseUrl = (environment: NodeJS.ProcessEnv): string | undefined => {
@@ -172,6 +186,7 @@ const testClockAhead = (environment: NodeJS.ProcessEnv): number => {
 export const readConfig = (environment: NodeJS.ProcessEnv): Config => ({
   host: text(environment, 'HOST') ?? '127.0.0.1',
   port: port(environment),
+  homePort: homePort(environment),
   databaseUrl: databaseUrl(environment),
   dataDir: dataDir(environment),
   photosDir: resolve(text(environment, 'PHOTOS_DIR') ?? join(dataDir(environment), 'photos')),

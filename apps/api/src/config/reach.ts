@@ -58,14 +58,16 @@ export const isFromThisMachine = (
 
 /**
  * True when the Host header names this install: this machine, the address listened on, PUBLIC_ADDRESS, and any bare IP
- * address (a page elsewhere can turn a name of its own to this machine, never an address).
+ * address (a page elsewhere can turn a name of its own to this machine, never an address); at home also `homeNames`.
  */
 export const isAllowedHost = (
   header: string | undefined,
   { host, publicAddress }: Omit<ReachSettings, 'trustProxy'>,
+  homeNames: readonly string[] = [],
 ): boolean => {
   const name = nameOf(header);
   if (name === null) return false;
   if (isLoopback(name) || isIP(name) !== 0 || name === bare(host)) return true;
+  if (homeNames.includes(name)) return true;
   return publicAddress !== undefined && name === bare(new URL(publicAddress).hostname);
 };

@@ -10,6 +10,10 @@ export class InstallStateRow {
   @Column('boolean', { default: false })
   demo: boolean;
 
+  /** True while phones on the network of the house may reach this install. */
+  @Column('boolean', { name: 'home_network', default: false })
+  homeNetwork: boolean;
+
   /** Raised by triggers whenever parentage may have changed. */
   @Column('bigint', { name: 'pedigree_revision', default: 0 })
   pedigreeRevision: string;

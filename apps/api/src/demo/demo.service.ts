@@ -115,7 +115,7 @@ export class DemoService {
         );
       }
       await clearTables(m);
-      await m.update(InstallStateRow, { id: 1 }, { demo: false });
+      await m.update(InstallStateRow, { id: 1 }, { demo: false, homeNetwork: false });
     });
   }
 

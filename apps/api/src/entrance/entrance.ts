@@ -35,9 +35,9 @@ const tellHost = ({ trustProxy }: Config): string =>
 
 /** Refuses requests under a name that is not this install's: a page elsewhere may have turned its own name to this machine. */
 export const expectHost =
-  (config: Config): RequestHandler =>
+  (config: Config, homeNames: () => readonly string[]): RequestHandler =>
   (req, res, next) => {
-    if (isAllowedHost(req.headers.host, config)) return next();
+    if (isAllowedHost(req.headers.host, config, homeNames())) return next();
     const host = (req.headers.host ?? '').slice(0, 100);
     refuse(
       res,

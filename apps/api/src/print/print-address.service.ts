@@ -3,12 +3,13 @@ import type { Request } from 'express';
 import { type Config, webAddress } from '../config/config.js';
 import { CONFIG } from '../config/config.token.js';
 import { isLoopback } from '../config/reach.js';
+import { HomeNetworkService } from '../home-network/home-network.service.js';
 import { fieldError } from '../errors/request-error.js';
 
 export interface PrintAddress {
   /** Scheme, host and port. */
   readonly address: string;
-  readonly basis: 'given' | 'setting' | 'request';
+  readonly basis: 'given' | 'setting' | 'home' | 'request';
   /** False for an address that means "this machine" on whatever machine reads it. */
   readonly reachable: boolean;
 }
@@ -16,9 +17,12 @@ export interface PrintAddress {
 /** The address that goes into codes. */
 @Injectable()
 export class PrintAddressService {
-  constructor(@Inject(CONFIG) private readonly config: Config) {}
+  constructor(
+    @Inject(CONFIG) private readonly config: Config,
+    private readonly homeNetwork: HomeNetworkService,
+  ) {}
 
-  /** One given with the request, else PUBLIC_ADDRESS, else where the request came to. */
+  /** One given with the request, else PUBLIC_ADDRESS, else where phones at home get to, else where the request came to. */
   of(req: Request, given?: string): PrintAddress {
     if (given !== undefined && given.trim() !== '') {
       const address = webAddress(given.trim());
@@ -31,6 +35,8 @@ export class PrintAddressService {
     if (this.config.publicAddress !== undefined) {
       return this.told(this.config.publicAddress, 'setting');
     }
+    const home = this.homeNetwork.addressForPhones();
+    if (home !== null) return this.told(home, 'home');
     return this.told(`${req.protocol}://${req.headers.host ?? 'localhost'}`, 'request');
   }
 

@@ -3,6 +3,7 @@ import { Field, ObjectType, registerEnumType } from '@nestjs/graphql';
 export const PrintAddressBasis = {
   GIVEN: 'given',
   SETTING: 'setting',
+  HOME: 'home',
   REQUEST: 'request',
 } as const;
 export type PrintAddressBasis = (typeof PrintAddressBasis)[keyof typeof PrintAddressBasis];
@@ -12,6 +13,7 @@ registerEnumType(PrintAddressBasis, {
   valuesMap: {
     GIVEN: { description: 'Given with the request to print.' },
     SETTING: { description: 'Set on the server as PUBLIC_ADDRESS.' },
+    HOME: { description: 'Where phones at home reach this install, as the page “Phone” shows.' },
     REQUEST: { description: 'The address this request came to.' },
   },
 });

@@ -70,6 +70,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/import', ours: true, label: 'Import', also: 'spreadsheet csv xlsx ods' },
       { to: '/export-and-backup', ours: true, label: 'Export and backup', also: 'csv restore' },
       { to: '/print', label: 'Labels and cards', also: 'jar labels qr codes spawn cards' },
+      { to: '/phone', label: 'Phone', also: 'mobile wifi network https certificate address qr' },
       { to: '/entries', label: 'On this device', also: 'waiting not sent offline' },
       { to: '/cautions', label: 'Cautions', also: 'welfare law culling safety' },
     ],

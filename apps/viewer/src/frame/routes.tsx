@@ -120,6 +120,7 @@ const screens: RouteObject[] = [
   at('people', () => import('../screens/people/people-screen.js').then((m) => m.PeopleScreen)),
   at('water', () => import('../screens/water/water-screen.js').then((m) => m.WaterScreen)),
   at('print', () => import('../screens/print/print-screen.js').then((m) => m.PrintScreen)),
+  at('phone', () => import('../screens/phone/phone-screen.js').then((m) => m.PhoneScreen)),
   at('cautions', () =>
     import('../screens/cautions/cautions-screen.js').then((m) => m.CautionsScreen),
   ),

@@ -4,6 +4,7 @@ import type { Problem } from '../api/problem.js';
 import { DataTable } from '../components/data-table.js';
 import { Section } from '../components/section.js';
 import { allTakenAlong, type TakenAlong } from '../outbox/taken-along.js';
+import { opensAlone, usePagesKept } from '../session/pages-kept.js';
 import { useSession } from '../session/session-context.js';
 import { showTime } from '../wording/figures.js';
 import { scoreText } from '../wording/scores.js';
@@ -50,8 +51,8 @@ export function KeptOnDevice({ problem, spawnId, fishId }: KeptProps) {
     >
       <p>
         Read at the bench; what was entered since is not in it.{' '}
-        <Link to={`/spawns/${spawn.id}/sort`}>Open the bench of {spawn.tag}</Link>, which works
-        without a connection.
+        <Link to={`/spawns/${spawn.id}/sort`}>Open the bench of {spawn.tag}</Link>, which takes
+        entries without a connection.
       </p>
       <DataTable
         caption="Fish kept on this device"
@@ -85,9 +86,13 @@ const scoresText = (fish: KeptFish, { facts }: TakenAlong): string =>
 /** The way to every bench that this device keeps. */
 export function KeptBenches() {
   const all = useTakenAlong();
+  const alone = opensAlone(usePagesKept());
   if (all.length === 0) return null;
   return (
-    <Section title="Benches kept here" aside="open without a connection">
+    <Section
+      title="Benches kept here"
+      aside={alone ? 'open without a connection' : 'while this page stays open'}
+    >
       <ul className={styles['list']}>
         {[...all]
           .sort((a, b) => compareTags(a.facts.spawn.tag, b.facts.spawn.tag))

@@ -1,4 +1,5 @@
 import { registerSW } from 'virtual:pwa-register';
+import { notePages } from './pages-kept.js';
 
 type Listener = () => void;
 let take: (() => void) | null = null;
@@ -6,7 +7,9 @@ const listeners = new Set<Listener>();
 
 /** Keeps the pages themselves on the device. Only the built viewer has a worker; under plain HTTP browsers allow none. */
 export function startServiceWorker(): void {
+  void navigator.serviceWorker?.ready.then(() => notePages('kept'));
   const update = registerSW({
+    onRegisterError: () => notePages('refused'),
     onNeedRefresh: () => {
       take = () => void update(true);
       listeners.forEach((listener) => listener());

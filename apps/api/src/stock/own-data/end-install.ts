@@ -6,6 +6,6 @@ export const endInstall = async (manager: EntityManager): Promise<void> => {
   await manager.query('SELECT 1 FROM install_state WHERE id = 1 FOR UPDATE');
   await clearTables(manager);
   await manager.query(
-    'UPDATE install_state SET demo = false, pedigree_revision = pedigree_revision + 1 WHERE id = 1',
+    'UPDATE install_state SET demo = false, home_network = false, pedigree_revision = pedigree_revision + 1 WHERE id = 1',
   );
 };

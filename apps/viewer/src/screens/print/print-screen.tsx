@@ -1,6 +1,6 @@
 import { clsx } from 'clsx';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
-import { useSearchParams } from 'react-router';
+import { Link, useSearchParams } from 'react-router';
 import { PRINT_ADDRESS } from '../../api/print.js';
 import { useRead } from '../../api/use-read.js';
 import { Caution, Done, ProblemNotice } from '../../components/notice.js';
@@ -73,6 +73,7 @@ function PrintForm({ kind, search }: PrintFormProps) {
 const basisWord = {
   GIVEN: 'given here',
   SETTING: 'set on the server as PUBLIC_ADDRESS',
+  HOME: 'the one for phones, from the page “Phone”',
   REQUEST: 'the one in this browser’s address bar',
 } as const;
 
@@ -188,8 +189,9 @@ function AddressTold() {
       </p>
       {!told.reachable && (
         <Caution>
-          That address means “this machine” on every device, so a phone cannot open it. Give the
-          address by which your phone reaches Linewright, or set PUBLIC_ADDRESS on the server.
+          That address means “this machine” on every device, so a phone cannot open it. Open
+          Linewright to phones on the page <Link to="/phone">Phone</Link>, or give the address by
+          which your phone reaches it.
         </Caution>
       )}
     </>

@@ -6,6 +6,7 @@ import { Caution, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Empty, Loading } from '../../components/states.js';
 import { FishPictures } from '../../panels/fish-pictures.js';
+import { opensAlone, usePagesKept, type PagesKept } from '../../session/pages-kept.js';
 import { showTime } from '../../wording/figures.js';
 import type { Disposition } from '../../wording/words.js';
 import type { Bench } from './bench-facts.js';
@@ -22,7 +23,7 @@ import { useBenchView, type BenchView } from './use-bench-view.js';
 import { useEntryDay, type EntryDay } from './use-entry-day.js';
 import styles from './sorting.module.css';
 
-/** A spawn's fish sorted one after another; works without a connection once it was opened on this device. */
+/** A spawn's fish sorted one after another; goes on through a lost connection once it was opened on this device. */
 export function SortingScreen() {
   const { id = '' } = useParams();
   const read = useBench(id);
@@ -35,8 +36,8 @@ export function SortingScreen() {
         <>
           <ProblemNotice problem={read.problem} onRetry={read.reload} />
           <p>
-            Open a spawn’s bench once with a connection, and this device keeps it for working
-            without one.
+            Open a spawn’s bench once with a connection, and this device keeps it for when the
+            connection is lost.
           </p>
         </>
       )}
@@ -199,13 +200,22 @@ function Trouble({ entries }: { entries: BenchEntries }) {
   );
 }
 
+/** What was read is on the device; whether the page around it opens too depends on how it was opened. */
+const keptWords = (kept: boolean, time: string, pages: PagesKept): string => {
+  if (!kept)
+    return `As of ${time}; this device could not keep it for working without a connection.`;
+  return opensAlone(pages)
+    ? `Kept on this device (as of ${time}): opens without a connection.`
+    : `As of ${time}. Entries wait here through a lost connection while this page stays open; closed or loaded again, it needs the connection. `;
+};
+
 function TakenWords({ read: { at, kept, problem, reload } }: { read: ReadBench }) {
   const time = at === null ? '' : showTime(at).slice(11);
+  const pages = usePagesKept();
   return (
     <span>
-      {kept
-        ? `Kept on this device (as of ${time}): opens without a connection.`
-        : `As of ${time}; this device could not keep it for working without a connection.`}
+      {keptWords(kept, time, pages)}
+      {!opensAlone(pages) && <Link to="/phone">Why, and what to do</Link>}
       {problem !== null &&
         ` ${problem.code === 'UNREACHABLE' ? 'No connection: check the network and that Linewright is running, then read again.' : problem.message}`}
       <button type="button" className="lw-link-button" onClick={reload}>
