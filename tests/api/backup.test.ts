@@ -197,6 +197,7 @@ describe('a restore into a fresh install', () => {
       'MakersOfPairs',
       ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],
       ...['ImportShapes', 'HistoryByKind', 'ClaimsBetweenInstalls', 'OrdersOfLists', 'FishDeals'],
+      'HomeNetwork',
     ];
     const tablesAdded = [
       ...[
@@ -215,6 +216,7 @@ describe('a restore into a fresh install', () => {
     const added = [
       ...['program_version', 'role', 'by_account_id', 'taken_back_by_account_id', 'erased_at'],
       'maker_id',
+      'home_network',
     ];
     // Made after them, and by whom it was said from the first.
     const made = ['line_purpose', 'round', 'round_pair', 'line_route', 'record_stamp'];

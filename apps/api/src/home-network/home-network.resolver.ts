@@ -1,5 +1,5 @@
 import { Args, Mutation, Query, Resolver } from '@nestjs/graphql';
-import { ForAnyAccount, ForOwner } from '../accounts/session.guard.js';
+import { ForOwner } from '../accounts/session.guard.js';
 import { HomeNetworkModel, toHomeNetwork } from './home-network.model.js';
 import { HomeNetworkService } from './home-network.service.js';
 
@@ -7,7 +7,6 @@ import { HomeNetworkService } from './home-network.service.js';
 export class HomeNetworkResolver {
   constructor(private readonly network: HomeNetworkService) {}
 
-  @ForAnyAccount()
   @Query(() => HomeNetworkModel, { description: 'Whether and where phones at home reach this.' })
   async homeNetwork(): Promise<HomeNetworkModel> {
     return toHomeNetwork(await this.network.state());
