@@ -54,6 +54,7 @@ const API_FLOORS = [
       'search',
       'sharing',
       'survival',
+      'vessels',
       'water',
     ],
   ],

@@ -29,6 +29,60 @@ import { creation, newRecords } from '../new-records.js';
 const AWAY = `SELECT tag, person_id, swims_with_id FROM fish
   WHERE swims_with_id <> person_id AND disposition = 'placed' ORDER BY tag`;
 
+/**
+ * The vessels of readings, as they were typed before vessels were records: in the copy of the table, every second in capitals and with
+ * spaces.
+ *
+ * @returns the codes as typed, those of one vessel together.
+ */
+const withWrittenVessels = (
+  { tables }: ReturnType<typeof manifestOf>,
+  files: Map<string, Buffer>,
+): Map<string, Set<string>> => {
+  const columnsOf = (table: string) => tables.find((part) => part.table === table)!.columns;
+  const linesOf = (table: string) =>
+    (files.get(`tables/${table}.copy`) ?? Buffer.alloc(0)).toString().split('\n');
+  const [idAt, codeAt] = ['id', 'code'].map((name) => columnsOf('vessel').indexOf(name));
+  const codes = new Map(
+    linesOf('vessel').map((line) => [line.split('\t')[idAt!], line.split('\t')[codeAt!]]),
+  );
+  const [vesselAt, wordAt] = ['vessel_id', 'vessel'].map((name) =>
+    columnsOf('water_reading').indexOf(name),
+  );
+  const spelt = new Map<string, Set<string>>();
+  const lines = linesOf('water_reading').map((line, k) => {
+    const cells = line.split('\t');
+    const code = codes.get(cells[vesselAt!]);
+    if (code === undefined) return line;
+    const typed = k % 2 === 0 ? code : ` ${code.toUpperCase()}`.replace(/(\d)/, ' $1 ').trim();
+    spelt.set(code, (spelt.get(code) ?? new Set()).add(typed));
+    cells[wordAt!] = typed;
+    return cells.join('\t');
+  });
+  files.set('tables/water_reading.copy', Buffer.from(lines.join('\n')));
+  return spelt;
+};
+
+/** The rows of readings and vessels of an install that read them out of typed words, once they are found to be what was typed. */
+const waterInVessels = async (api: RunningApi, spelt: Map<string, Set<string>>) => {
+  const rows = (await (
+    await recordsOf(api)
+  ).query(
+    `SELECT v.code, v.note, array_agg(DISTINCT w.vessel) AS typed FROM vessel v JOIN water_reading w ON w.vessel_id = v.id
+     GROUP BY v.id, v.code, v.note`,
+  )) as { code: string; note: string | null; typed: string[] }[];
+  expect(rows.map(({ typed }) => typed.toSorted()).toSorted()).toEqual(
+    [...spelt.values()].map((typed) => [...typed].toSorted()).toSorted(),
+  );
+  // No spelling is lost: one is the code, the others stand in the note.
+  for (const { code, note, typed } of rows)
+    for (const one of typed) expect(one === code || note?.includes(one)).toBe(true);
+  expect(rows.some(({ typed }) => typed.length > 1)).toBe(true);
+  const { vessel, water_reading } = await rowsOf(api);
+  expect(vessel).toHaveLength(rows.length);
+  return { vessel, water_reading };
+};
+
 const addPhoto = async (api: RunningApi, fishId: string): Promise<string> => {
   const id = randomUUID();
   const png = await sharp({
@@ -198,6 +252,7 @@ describe('a restore into a fresh install', () => {
       ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],
       ...['ImportShapes', 'HistoryByKind', 'ClaimsBetweenInstalls', 'OrdersOfLists', 'FishDeals'],
       'HomeNetwork',
+      'Vessels',
     ];
     const tablesAdded = [
       ...[
@@ -210,10 +265,14 @@ describe('a restore into a fresh install', () => {
         'fish_claim',
         'fish_deal',
         'import_shape',
+        'vessel',
+        'vessel_stay',
       ],
       ...['club_line', 'club_figure', 'club_request', 'comment'],
     ];
+    const spelt = withWrittenVessels(manifest, older);
     const added = [
+      'vessel_id',
       ...['program_version', 'role', 'by_account_id', 'taken_back_by_account_id', 'erased_at'],
       'maker_id',
       'home_network',
@@ -261,6 +320,7 @@ describe('a restore into a fresh install', () => {
       expect(await rowsOf(fresh)).toEqual({
         ...now,
         ...Object.fromEntries(tablesAdded.map((table) => [table, []])),
+        ...(await waterInVessels(fresh, spelt)),
         // Nobody but the owner had an account then.
         person: now['person']?.map((row) =>
           row.replace(/"role": "(partner|keeper)"/, '"role": null'),

@@ -29,6 +29,7 @@ const WORDS: readonly (readonly [RegExp, string])[] = [
  */
 const TABLES: readonly (readonly [RegExp, string])[] = [
   [/^toId$/, 'person'],
+  [/vessel/i, 'vessel'],
   [/sire/i, 'male'],
   [/dam/i, 'female'],
   [/^(mate|back|partner|[ab])Id$/, 'fish'],

@@ -24,8 +24,24 @@ const growing = {
   waterReadings: {
     field: 'waterReadings(vessel: "Sump", first: 200, after: $after)',
     variables: '',
-    fill: `INSERT INTO water_reading (id, person_id, vessel, taken_at, ph, revision)
-      SELECT gen_random_uuid(), $1::uuid, 'Sump', now() - (i / 3) * interval '1 hour', 7, 1 FROM generate_series(1, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
+    fill: `WITH v AS (INSERT INTO vessel (id, person_id, code, kind) VALUES (gen_random_uuid(), $1::uuid, 'Sump', 'other') RETURNING id)
+      INSERT INTO water_reading (id, person_id, vessel_id, taken_at, ph, revision)
+      SELECT gen_random_uuid(), $1::uuid, v.id, now() - (i / 3) * interval '1 hour', 7, 1 FROM v, generate_series(1, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
+  },
+  vesselStays: {
+    field: 'vesselStays(fishId: $fish, first: 200, after: $after)',
+    variables: '$fish: ID!, ',
+    fill: `INSERT INTO vessel_stay (id, vessel_id, fish_id, came_at, left_at, by_name)
+      SELECT gen_random_uuid(), v.id, $2::uuid, now() - (i / 3) * interval '1 hour', now(), 'Test keeper'
+      FROM vessel v, generate_series(1, ${MANY}) i WHERE v.person_id = $1::uuid`,
+  },
+  vessels: {
+    // The one vessel of the readings among them.
+    field: 'vessels(first: 200, after: $after)',
+    variables: '',
+    fill: `INSERT INTO vessel (id, person_id, code, kind, rack, shelf, position)
+      SELECT gen_random_uuid(), $1::uuid, 'J' || i, 'jar', CASE WHEN i % 2 = 0 THEN 'R' || i % 3 END, i % 4, i / 9
+      FROM generate_series(2, ${MANY}) i WHERE $2::uuid IS NOT NULL`,
   },
   pastImports: {
     field: 'pastImports(first: 200, after: $after)',
@@ -68,6 +84,8 @@ describe('lists that grow without end', () => {
     for (const kind of [
       'history',
       'waterReadings',
+      'vesselStays',
+      'vessels',
       'pastImports',
       'fishActs',
       'importRuns',

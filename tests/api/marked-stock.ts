@@ -40,6 +40,7 @@ export const RULES: Readonly<Record<string, Readonly<Record<string, Rule>>>> = {
   care_record: { note: 'water+notes' },
   care_template: { name: 'water' },
   water_reading: { vessel: 'water', kit: 'water', note: 'water+notes' },
+  vessel: { code: 'never', rack: 'never', note: 'never' },
   photo: { caption: 'photos+notes', id: 'photos' },
   pairing: { note: 'breed+notes', reason: 'breed+notes' },
   // Of a third person that a fish swims with, nobody but the owner is told.
@@ -89,6 +90,7 @@ export const plain: readonly RegExp[] = [
   /\.(ammonia_unit|nitrite_form|nitrate_form|limit_unit|zone|prior|answer|return_as|ended_as|what)$/,
   /_(hash|print|key|secret)$/,
   /\.(locus_id|phenotype|genotype|sha256|secret|challenge|credential_id|evidence|subject|step)$/,
+  /^vessel_stay\.company$/,
   /\.(scorer|by_name|figure|error_code|address|program_version)$/,
 ];
 
@@ -185,7 +187,11 @@ export const markedLine = async (
   const step = { id: 'cover', title: 'Cover', kind: 'do', why: '', basis: { kind: 'practice' } };
   const steps = JSON.stringify([{ ...step, after: [{ after: 'spawned', hours: 1 }] }]);
   await put('care_template', { person_id, line_id, steps });
-  await put('water_reading', { person_id, spawn_id, taken_at: at, ph: 7 });
+  const vessel_id = await put('vessel', { person_id, kind: 'jar' });
+  const here = { vessel_id, came_at: at, by_name: 'Owner' };
+  await put('vessel_stay', { ...here, fish_id });
+  await put('vessel_stay', { ...here, spawn_id }, 'spawn_stay');
+  await put('water_reading', { person_id, spawn_id, vessel_id, taken_at: at, ph: 7 });
   await put('photo', {
     ...{ subject_kind: 'fish', subject_id: fish_id, fish_id, media_type: 'image/png' },
     ...{ bytes: 1, width: 1, height: 1, sha256: PICTURE },

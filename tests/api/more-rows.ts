@@ -11,6 +11,7 @@ const APART: Readonly<Record<string, string>> = {
   trait_definition: `'key', 'copy_' || n || left(gen_random_uuid()::text, 4)`,
   genotype: `'locus_id', 'copy-' || left(gen_random_uuid()::text, 8)`,
   computation: `'subject', gen_random_uuid()::text, 'started_at', now()`,
+  vessel: `'code', 'J' || n || left(gen_random_uuid()::text, 6)`,
   person: `'here', false, 'role', null`,
 };
 

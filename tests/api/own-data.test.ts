@@ -70,7 +70,7 @@ const WHOSE: readonly string[] = [
 /** Columns of rows that go when somebody is erased: `goes`, `ofBoth`, what they did, and their installs. */
 const GO: readonly string[] = [
   ...['round.person_id', 'line_route.person_id', 'care_template.person_id'],
-  ...['water_reading.person_id', 'water_rule.person_id', 'fish_act.person_id'],
+  ...['vessel.person_id', 'water_reading.person_id', 'water_rule.person_id', 'fish_act.person_id'],
   ...['past_import.person_id', 'line_grant.account_id', 'club_line.keeper_id'],
   ...['club_request.from_id', 'club_request.to_id', 'partner_install.person_id'],
   // Answers worked out before are forgotten whenever somebody is erased.

@@ -93,6 +93,7 @@ describe('the schema', () => {
       'CorrectLineInput',
       'CorrectSpawnInput',
       'CorrectTraitInput',
+      'CorrectVesselInput',
       'CorrectWaterInput',
       'ReviseLocusInput',
       'ReviseScoreSheetInput',

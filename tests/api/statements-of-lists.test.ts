@@ -94,6 +94,7 @@ describe('statements of a list', () => {
       ...{ person_id: personId, line_id: lineId, purpose_version: 0, planned_on: daysAgo(3) },
       ...{ expected_worth: 1, expected_kinship: 0.1, expected_inbreeding: 0.1 },
     });
+    const jar = (await first('vessel')).id;
     const [otherId] = await copies(api, 'person', 1, { role: 'partner', here: false });
     const handed = await row(api, 'hand_over', {
       ...{ group_id: lineId, fish_id: fishId, from_id: otherId, to_id: personId, to_name: 'O' },
@@ -164,7 +165,7 @@ describe('statements of a list', () => {
         withdrawn_at: null,
       });
       await copies(api, 'score', number, { fish_id: fishId, scoring_id: looked });
-      await copies(api, 'water_reading', number, { spawn_id: spawnId, vessel: null });
+      await copies(api, 'water_reading', number, { spawn_id: spawnId, vessel_id: null });
     };
     await more(1);
     grow = async () => {
@@ -202,10 +203,17 @@ describe('statements of a list', () => {
         await copies(api, 'computation', 1, {}, work).then(([one]) =>
           sql(api, 'UPDATE computation SET subject = $1 WHERE id = $2', [id, one]),
         );
+      const kept = await copies(api, 'vessel', MANY, {}, jar);
+      for (const vesselId of kept) {
+        const [inIt] = await copies(api, 'fish', 1, { withdrawn_at: null });
+        const stay = { vessel_id: vesselId, came_at: plan.at, by_name: 'O' };
+        await row(api, 'vessel_stay', { ...stay, fish_id: inIt });
+        await row(api, 'vessel_stay', { ...stay, fish_id: fishId, left_at: plan.at });
+      }
       for (const at of Array.from({ length: MANY }, (_, k) => k))
         await copies(api, 'water_reading', 1, {
           spawn_id: null,
-          vessel: `vessel ${at}`,
+          vessel_id: kept[at],
           taken_at: hoursAgo(1),
           ...foul,
         });
@@ -226,6 +234,8 @@ describe('statements of a list', () => {
       connection('fishList', 'Fish'),
       connection('spawnList', 'Spawn'),
       connection('waterReadings', 'WaterReading', `, spawnId: "${spawnId}"`),
+      connection('vessels', 'Vessel'),
+      connection('vesselStays', 'VesselStay', `, fishId: "${fishId}"`),
       connection('fishActs', 'FishAct'),
       connection('pastImports', 'PastImport'),
       connection('importRuns', 'ImportRun'),

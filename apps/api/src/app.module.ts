@@ -40,6 +40,7 @@ import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
 import { SearchModule } from './search/search.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
+import { VesselsModule } from './vessels/vessels.module.js';
 import { WaterModule } from './water/water.module.js';
 import { StockModule } from './stock/stock.module.js';
 import { KinshipModule } from './kinship/kinship.module.js';
@@ -114,6 +115,7 @@ const rooms = [
   CarriersModule,
   EntriesModule,
   WaterModule,
+  VesselsModule,
   SurvivalModule,
   PrintModule,
   BackupModule,

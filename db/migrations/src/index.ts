@@ -45,6 +45,7 @@ import { ClaimsBetweenInstalls1764270000000 } from './1764270000000-claims-betwe
 import { OrdersOfLists1764280000000 } from './1764280000000-orders-of-lists.js';
 import { FishDeals1764290000000 } from './1764290000000-fish-deals.js';
 import { HomeNetwork1764296000000 } from './1764296000000-home-network.js';
+import { Vessels1764298000000 } from './1764298000000-vessels.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -95,4 +96,5 @@ export const migrations = [
   OrdersOfLists1764280000000,
   FishDeals1764290000000,
   HomeNetwork1764296000000,
+  Vessels1764298000000,
 ];

@@ -14,6 +14,7 @@ import { seenPhenotypes } from './seen-phenotypes.js';
 import { sheetRecords } from './sheet-records.js';
 import type { SimulatedFish } from './simulated-fish.js';
 import { settleToday } from './stock-today.js';
+import { vesselRecords } from './vessel-records.js';
 import { waterReadings } from './water-records.js';
 
 export interface DemoOptions {
@@ -68,20 +69,27 @@ export function demoScenario({ seed, today, zone = 'UTC' }: DemoOptions): DemoSc
   const genotypes = knownGenotypes(history.fish, history, ids);
   const sheets = sheetsOf(history, definitions, scores, setting);
   const seen = seenPhenotypes(history.fish, day, ids);
+  const fish = [
+    ...inOrder(history.fish).map((one) => fishRecord(one, personIds, lineIds)),
+    ...last.fish,
+  ];
+  const readings = waterReadings(history.spawns, personId, day, zone, seed);
+  const kept = vesselRecords({
+    ...{ personId, fish, spawns: history.spawns, readings, today: day, zone, seed },
+  });
   return {
     people,
     lines,
     linePurposes: linePurposes({ lines, definitions, today: day, zone, by: PEOPLE_NAMES[0] }),
     traitDefinitions: definitions,
     ...broodsOf(history, today),
-    fish: [
-      ...inOrder(history.fish).map((fish) => fishRecord(fish, personIds, lineIds)),
-      ...last.fish,
-    ],
+    fish,
     careRecords,
     phenotypes: [...seen.phenotypes, ...last.phenotypes],
     locusSettings: seen.locusSettings,
-    waterReadings: waterReadings(history.spawns, personId, day, zone, seed),
+    waterReadings: readings,
+    vessels: kept.vessels,
+    vesselStays: kept.stays,
     scoreSheets: sheets.scoreSheets,
     sheetScorings: sheets.sheetScorings,
     pictures: picturesOf(history, definitions, sheets, setting),

@@ -261,6 +261,31 @@ export interface DemoPairing {
   readonly note: string | null;
 }
 
+/** A jar, tank or tub, and where it stands. */
+export interface DemoVessel {
+  readonly id: string;
+  readonly personId: string;
+  readonly code: string;
+  readonly kind: 'jar' | 'tank' | 'tub' | 'other';
+  readonly litres: number | null;
+  readonly rack: string | null;
+  readonly shelf: number | null;
+  readonly position: number | null;
+  readonly note: string | null;
+}
+
+/** That a fish or a spawn was in a vessel; times are ISO, UTC. */
+export interface DemoVesselStay {
+  readonly id: string;
+  readonly vesselId: string;
+  readonly fishId: string | null;
+  readonly spawnId: string | null;
+  readonly cameAt: string;
+  readonly leftAt: string | null;
+  readonly company: 'sorority' | null;
+  readonly byName: string;
+}
+
 /** A look at the water of a spawn, or of a named vessel. */
 export interface DemoWaterReading {
   readonly id: string;
@@ -337,4 +362,6 @@ export interface DemoScenario {
   readonly phenotypes: readonly DemoPhenotype[];
   readonly locusSettings: readonly DemoLocusSetting[];
   readonly waterReadings: readonly DemoWaterReading[];
+  readonly vessels: readonly DemoVessel[];
+  readonly vesselStays: readonly DemoVesselStay[];
 }

@@ -28,6 +28,7 @@ export const recordKinds = {
   FISH_CLAIM: 'fish_claim',
   FISH_DEAL: 'fish_deal',
   COMMENT: 'comment',
+  VESSEL: 'vessel',
 } as const;
 
 export type RecordKind = (typeof recordKinds)[keyof typeof recordKinds];

@@ -37,6 +37,15 @@ const withWholePurpose = (said: DemoLinePurpose) => ({
   content: completePurpose(said.content),
 });
 
+/** Readings name the vessel that they are of. */
+const waterRows = ({ waterReadings, vessels }: DemoScenario): object[] => {
+  const idOf = new Map(vessels.map(({ code, id }) => [code, id]));
+  return waterReadings.map(({ vessel, ...reading }) => ({
+    ...reading,
+    vesselId: vessel === null ? null : idOf.get(vessel),
+  }));
+};
+
 /** The tables of a scenario, each before those that point to it. */
 const tablesOf = (scenario: DemoScenario): RowsOfTable[] => [
   { of: 'people', rows: scenario.people.map(withRole) },
@@ -58,7 +67,9 @@ const tablesOf = (scenario: DemoScenario): RowsOfTable[] => [
   { of: 'genotype', rows: scenario.genotypes },
   { of: 'phenotype', rows: scenario.phenotypes },
   { of: 'locus_setting', rows: scenario.locusSettings },
-  { of: 'water_reading', rows: scenario.waterReadings },
+  { of: 'vessel', rows: scenario.vessels },
+  { of: 'vessel stays', rows: scenario.vesselStays },
+  { of: 'water_reading', rows: waterRows(scenario) },
 ];
 
 /** Loads the demo scenario into an empty database, and clears it again. */

@@ -18,6 +18,7 @@ export type RequestErrorCode =
   | 'VALIDATION'
   | 'CONFLICT_REVISION'
   | 'TAG_TAKEN'
+  | 'VESSEL_OCCUPIED'
   | 'SPAWN_RECORDED'
   | 'SORTING_BEGUN'
   | 'IN_USE'

@@ -112,6 +112,9 @@ export class FishFilter {
   @Field(() => Boolean, { nullable: true, description: 'With a photo, or without one.' })
   hasPhoto?: boolean | null;
 
+  @Field(() => [ID], { nullable: true, description: 'In one of these vessels now.' })
+  vesselIds?: string[] | null;
+
   @Field(() => Boolean, {
     nullable: true,
     defaultValue: false,

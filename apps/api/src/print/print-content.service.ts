@@ -10,6 +10,7 @@ import {
   heritableLosses,
   labelsHere,
   labelsOfFish,
+  labelsOfVessels,
   type LineFacts,
   type LineFish,
   outcrossesOf,
@@ -66,6 +67,12 @@ export class PrintContentService {
       }),
       'fish',
     );
+  }
+
+  /** Of the named vessels, or of all in use. */
+  async vesselLabels(personId: string, ids: readonly string[]): Promise<JarLabel[]> {
+    const rows = await labelsOfVessels(this.dataSource, personId, ids, MOST_PRINTED + 1);
+    return this.expectSome(rows, 'vessels');
   }
 
   async spawnCards(ids: readonly string[]): Promise<Card[]> {

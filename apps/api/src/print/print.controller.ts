@@ -11,7 +11,8 @@ import {
   UseGuards,
 } from '@nestjs/common';
 import type { Request } from 'express';
-import { SessionGuard } from '../accounts/session.guard.js';
+import { CurrentPerson, SessionGuard } from '../accounts/session.guard.js';
+import type { SignedInPerson } from '../graphql/request-context.js';
 import { besideTheLoop } from '../jobs/beside.js';
 import { PrintAddressService } from './print-address.service.js';
 import { PrintContentService } from './print-content.service.js';
@@ -68,6 +69,35 @@ export class PrintController {
     @Req() req: Request,
   ): Promise<StreamableFile> {
     return this.jarLabels(asked ?? {}, req);
+  }
+
+  @Get('vessel-labels.pdf')
+  @Header('cache-control', 'no-store')
+  async vesselLabels(
+    @CurrentPerson() person: SignedInPerson,
+    @Query() asked: Record<string, unknown>,
+    @Req() req: Request,
+  ): Promise<StreamableFile> {
+    const query = plainQuery(asked);
+    const labels = await this.content.vesselLabels(person.id, idsOf(query['vessel'], 'vessel'));
+    const sheet = sheetOf(query, 'A4-3x8');
+    const { address } = this.addresses.of(req, query['address']);
+    return pdf(
+      await besideTheLoop(jarLabelsProgram, labels, sheet, skipOf(query), address),
+      'vessel-labels',
+    );
+  }
+
+  /** The same with the parameters in a JSON body: an address has no room for the ids of a whole room. */
+  @Post('vessel-labels.pdf')
+  @HttpCode(200)
+  @Header('cache-control', 'no-store')
+  manyVesselLabels(
+    @CurrentPerson() person: SignedInPerson,
+    @Body() asked: Record<string, unknown>,
+    @Req() req: Request,
+  ): Promise<StreamableFile> {
+    return this.vesselLabels(person, asked ?? {}, req);
   }
 
   @Get('spawn-cards.pdf')

@@ -6,6 +6,7 @@ import { FishFieldsResolver } from './fish-fields.resolver.js';
 import { HandOverRequestResolver, RequestHandOversResolver } from './request-fields.resolver.js';
 import { parentNamesResolvers } from './parent-names.resolver.js';
 import { SpawnFieldsResolver } from './spawn-fields.resolver.js';
+import { FishVesselResolver, SpawnVesselResolver } from './vessel-fields.resolver.js';
 import { WaterPlaceFieldsResolver, WaterReadingFieldsResolver } from './water-fields.resolver.js';
 import { FishModel } from '../shapes/fish.model.js';
 import { SpawnModel } from '../shapes/spawn.model.js';
@@ -25,6 +26,8 @@ import { WaterModule } from '../water/water.module.js';
     RequestHandOversResolver,
     WaterPlaceFieldsResolver,
     WaterReadingFieldsResolver,
+    FishVesselResolver,
+    SpawnVesselResolver,
   ],
 })
 export class SchemaModule {}

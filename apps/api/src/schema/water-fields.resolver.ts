@@ -2,6 +2,7 @@ import { Context, Parent, ResolveField, Resolver } from '@nestjs/graphql';
 import { toSpawn } from '../shapes/spawn.mapper.js';
 import { SpawnModel } from '../shapes/spawn.model.js';
 import { SpawnLoader } from '../stock/spawn.loader.js';
+import { VesselLoader } from '../stock/vessel.loader.js';
 import { WaterPlaceModel, WaterReadingModel } from '../water/water.model.js';
 
 const spawnOf = async (
@@ -15,7 +16,22 @@ const spawnOf = async (
 
 @Resolver(() => WaterReadingModel)
 export class WaterReadingFieldsResolver {
-  constructor(private readonly loader: SpawnLoader) {}
+  constructor(
+    private readonly loader: SpawnLoader,
+    private readonly vessels: VesselLoader,
+  ) {}
+
+  @ResolveField(() => String, {
+    nullable: true,
+    description: 'Code of the vessel, when it is not that of a spawn.',
+  })
+  async vessel(
+    @Parent() { vesselId, vessel }: WaterReadingModel,
+    @Context() context: object,
+  ): Promise<string | null> {
+    const row = vesselId === null ? null : await this.vessels.byId.of(context).load(vesselId);
+    return row?.code ?? vessel;
+  }
 
   @ResolveField(() => SpawnModel, { nullable: true, description: 'The spawn whose water it is.' })
   spawn(

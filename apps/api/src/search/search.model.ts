@@ -16,13 +16,13 @@ registerEnumType(FoundKind, {
     LINE: { description: 'A line, by code, name or goal.' },
     SPAWN: { description: 'A spawn, by tag, purpose or note.' },
     PERSON: { description: 'Somebody on record, by name.' },
-    PLACE: { description: 'A tank or jar with readings of water, by name.' },
+    PLACE: { description: 'A jar, tank or tub, by code, rack or note.' },
   },
 });
 
 @ObjectType('Found', { description: 'One thing that a search found.' })
 export class FoundModel {
-  @Field(() => String, { description: 'Its id; of a place its name.' })
+  @Field(() => String, { description: 'Its id.' })
   id: string;
 
   @Field(() => String, { description: 'Its tag, code and name, or name.' })

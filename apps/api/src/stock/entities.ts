@@ -58,6 +58,7 @@ import {
   SpawnLossRow,
 } from './rows/spawn-log.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
+import { VesselRow, VesselStayRow } from './rows/vessel.entity.js';
 import { WaterReadingRow } from './rows/water-reading.entity.js';
 import { WaterRuleRow } from './rows/water-rule.entity.js';
 import { InstallStateRow } from '../database/install-state.entity.js';
@@ -123,8 +124,10 @@ export const entities = [
   CareTemplateRow,
   CalendarAddressRow,
   ReceivedEntryRow,
+  VesselStayRow,
   WaterReadingRow,
   WaterRuleRow,
+  VesselRow,
   ImportRunRow,
   ImportShapeRow,
   PastImportRow,

@@ -6,6 +6,7 @@ import { FishRow } from './rows/fish.entity.js';
 import { inUseSql, placeHereSql, placePartnerSql } from './fish-place.js';
 import { latestFirst } from './score-rows.js';
 import { standingSql } from './standing.js';
+import { IN_VESSELS } from './vessel-rows.js';
 
 /** Which fish are listed; what is absent does not filter. */
 export interface FishWanted {
@@ -33,6 +34,8 @@ export interface FishWanted {
     readonly most?: number | null;
   } | null;
   readonly hasPhoto?: boolean | null;
+  /** In one of these now. */
+  readonly vesselIds?: readonly string[] | null;
   readonly includeWithdrawn?: boolean;
 }
 
@@ -130,6 +133,7 @@ export const listFish = (
   if (filter.hatchedFrom) query.andWhere('f.hatch_date >= :from', { from: filter.hatchedFrom });
   if (filter.hatchedTo) query.andWhere('f.hatch_date <= :to', { to: filter.hatchedTo });
   narrowByEvidence(query, filter);
+  if (filter.vesselIds?.length) query.andWhere(IN_VESSELS, { vesselIds: filter.vesselIds });
   if (filter.includeWithdrawn !== true) query.andWhere(standingSql('f'));
   const order: KeysetOrder =
     sort.field === 'HATCH_DATE' && sort.direction === 'DESC'

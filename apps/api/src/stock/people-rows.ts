@@ -95,3 +95,7 @@ export const personHere = async (records: Records): Promise<string | null> => {
 /** Whether somebody has an install of their own that is paired with this one. */
 export const hasInstall = (manager: EntityManager, personId: string): Promise<boolean> =>
   manager.existsBy(PartnerInstallRow, { personId, endedAt: IsNull() });
+
+/** What somebody on record is called; null where nobody whom the asker may see has that id. */
+export const personName = async (records: Records, id: string): Promise<string | null> =>
+  (await namesOfPeople(records, [id]))[0]?.name ?? null;

@@ -17,6 +17,31 @@ export interface LabelRow {
   readonly recordOf: string | null;
 }
 
+/** What the label of a vessel says, whoever is in it. */
+export interface VesselLabelRow {
+  readonly id: string;
+  readonly personId: string;
+  readonly code: string;
+  readonly litres: number | null;
+  readonly rack: string | null;
+  readonly shelf: number | null;
+  readonly position: number | null;
+}
+
+/** Labels of a person's vessels in use, of those named or of all, as they stand; at most `most`. */
+export const labelsOfVessels = (
+  records: Records,
+  personId: string,
+  ids: readonly string[],
+  most: number,
+): Promise<VesselLabelRow[]> =>
+  records.query(
+    `SELECT id, person_id AS "personId", code, litres, rack, shelf, position FROM standing_vessel
+     WHERE person_id = $1 AND (cardinality($2::uuid[]) = 0 OR id = ANY($2::uuid[]))
+     ORDER BY lower(rack) NULLS LAST, shelf, position, lower(code), id LIMIT $3`,
+    [personId, ids, most],
+  );
+
 const LABELS = `
   SELECT f.id, f.tag, f.name, f.sex, coalesce(f.hatch_date, s.hatch_date)::text AS "hatchDate",
     l.code AS line, s.tag AS spawn,

@@ -25,6 +25,7 @@ import { RoundRow } from './rows/round.entity.js';
 import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
 import { TraitModelRow } from './rows/trait-model.entity.js';
+import { VesselRow } from './rows/vessel.entity.js';
 import { WaterReadingRow } from './rows/water-reading.entity.js';
 
 /** Every kind of record, by which features name it to the store; the class of its rows stays in the floor. */
@@ -145,6 +146,12 @@ export const waterReadingRecord: RecordType<WaterReadingRow> = {
   target: WaterReadingRow,
   kind: 'water_reading',
   word: 'reading',
+};
+
+export const vesselRecord: RecordType<VesselRow> = {
+  target: VesselRow,
+  kind: 'vessel',
+  word: 'vessel',
 };
 
 export const commentRecord: RecordType<CommentRow> = {

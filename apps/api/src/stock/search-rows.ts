@@ -1,5 +1,6 @@
 import { likePattern } from '../database/like-pattern.js';
 import { standingSql } from './standing.js';
+import { plainCodeSql } from './vessel-rows.js';
 import type { Records } from './reads.js';
 
 export type FoundKind = 'fish' | 'spawn' | 'line' | 'person' | 'place';
@@ -28,8 +29,12 @@ const ANYWHERE: Record<FoundKind, string> = {
     ORDER BY l.code, l.id LIMIT $2`,
   person: `SELECT 'person' AS kind, p.id::text AS id, p.name AS title, NULL AS beside, NULL AS note
     FROM person p WHERE p.name ILIKE $1 ORDER BY p.name, p.id LIMIT $2`,
-  place: `SELECT DISTINCT 'place' AS kind, w.vessel AS id, w.vessel AS title, NULL AS beside, NULL AS note
-    FROM water_reading w WHERE ${standingSql('w')} AND w.vessel ILIKE $1 ORDER BY w.vessel LIMIT $2`,
+  place: `SELECT 'place' AS kind, v.id::text AS id, v.code AS title, nullif(concat_ws(' · ', v.rack,
+      (SELECT string_agg(f.tag, ', ' ORDER BY f.tag) FROM vessel_stay y JOIN standing_fish f ON f.id = y.fish_id
+        WHERE y.vessel_id = v.id AND y.left_at IS NULL AND f.disposition IN ('unsorted', 'keeper', 'hold', 'placed'))), '') AS beside,
+      v.note
+    FROM vessel v WHERE ${standingSql('v')} AND (v.code ILIKE $1 OR ${plainCodeSql('v.code')} ILIKE ${plainCodeSql('$1')}
+      OR v.rack ILIKE $1 OR v.note ILIKE $1) ORDER BY v.code, v.id LIMIT $2`,
 };
 
 /** Tags that begin so, as typed or in capitals: by the index of tags, which `ILIKE` does not use. */

@@ -28,6 +28,11 @@ export const spawnsHeardOf = async (
   return rows.map(({ id }) => id);
 };
 
+/** Whether a spawn stands, has not failed and is not closed. */
+export const isUnderWay = async (records: Records, id: string): Promise<boolean> =>
+  ((await records.query('SELECT 1 FROM spawn_under_way WHERE id = $1', [id])) as object[]).length >
+  0;
+
 export interface CountedStage {
   readonly stage: string;
   readonly on: string;

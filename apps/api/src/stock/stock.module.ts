@@ -17,6 +17,7 @@ import { RecordStore } from './record-store.js';
 import { ScoreLoader } from './score.loader.js';
 import { SheetLoader } from './sheet.loader.js';
 import { SpawnLoader } from './spawn.loader.js';
+import { VesselLoader } from './vessel.loader.js';
 
 const all = [
   RecordStore,
@@ -37,6 +38,7 @@ const all = [
   RoundLoader,
   PartsLoader,
   RightsLoader,
+  VesselLoader,
 ];
 
 /** The one place through which records are read and written. */

@@ -9,20 +9,25 @@ import type { RecordType } from './record-store.js';
 import { HistoryRow } from './rows/history.entity.js';
 import { LinePurposeRow } from './rows/line-purpose.entity.js';
 import { PersonRow } from './rows/person.entity.js';
+import { VesselStayRow } from './rows/vessel.entity.js';
 import { ScoreSheetVersionRow } from './rows/sheet.entity.js';
 
 const ROWS_AT_ONCE = 500;
 
-/** Rows of one table, in the fields of its entity: of people, of versions of score sheets and of what lines are for, or of a kind of record. */
+/** Rows of one table, in the fields of its entity: of people, of versions of score sheets, of what lines are for and of who was in which vessel, or of a kind of record. */
 export interface RowsOfTable {
-  readonly of: RecordKind | 'people' | 'sheet versions' | 'line purposes';
+  readonly of: RecordKind | 'people' | 'sheet versions' | 'line purposes' | 'vessel stays';
   readonly rows: readonly object[];
 }
+
+const apart = ['people', 'sheet versions', 'line purposes', 'vessel stays'];
+const isRecordKind = (of: RowsOfTable['of']): of is RecordKind => !apart.includes(of);
 
 const targetOf = (of: RowsOfTable['of']): EntityTarget<ObjectLiteral> => {
   if (of === 'people') return PersonRow;
   if (of === 'sheet versions') return ScoreSheetVersionRow;
   if (of === 'line purposes') return LinePurposeRow;
+  if (of === 'vessel stays') return VesselStayRow;
   const known = (Object.values(types) as RecordType<never>[]).find(({ kind }) => kind === of);
   if (known === undefined) throw new Error(`There is no table of the kind "${of}".`);
   return known.target as EntityTarget<ObjectLiteral>;
@@ -43,7 +48,7 @@ export const writeTables = async (
       const part = rows.slice(from, from + ROWS_AT_ONCE) as { id: string }[];
       const some = part.map((row) => ({ createdAt: at(), ...row }));
       await manager.insert(targetOf(of), some);
-      if (of === 'people' || of === 'sheet versions' || of === 'line purposes') continue;
+      if (!isRecordKind(of)) continue;
       const told = { recordKind: of, revision: 1, byName: by, action: 'recorded', changes: {} };
       await manager.insert(
         HistoryRow,

@@ -13,6 +13,7 @@ export const toWaterReading = (
 ): WaterReadingModel => ({
   id: row.id,
   vessel: row.vessel,
+  vesselId: row.vesselId,
   takenAt: row.takenAt,
   totalAmmonia: row.totalAmmonia,
   ammoniaUnit: row.ammoniaUnit as AmmoniaUnit | null,

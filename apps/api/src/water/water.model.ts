@@ -1,4 +1,4 @@
-import { Field, Float, Int, ObjectType } from '@nestjs/graphql';
+import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { RecordModel } from '../shapes/record.model.js';
 import { connectionOf } from '../graphql/connection.js';
 import {
@@ -99,9 +99,12 @@ export class WaterTrustModel {
 export class WaterReadingModel extends RecordModel {
   @Field(() => String, {
     nullable: true,
-    description: 'Name of the vessel, when it is not that of a spawn.',
+    description: 'Code of the vessel, when it is not that of a spawn.',
   })
   vessel: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'The vessel, when it is not that of a spawn.' })
+  vesselId: string | null;
 
   @Field(() => Date, { description: 'When the water was taken.' })
   takenAt: Date;
@@ -215,9 +218,12 @@ export class WaterPlaceModel {
 
   @Field(() => String, {
     nullable: true,
-    description: 'Name of the vessel, when it is not that of a spawn.',
+    description: 'Code of the vessel, when it is not that of a spawn.',
   })
   vessel: string | null;
+
+  @Field(() => ID, { nullable: true, description: 'The vessel, when it is not that of a spawn.' })
+  vesselId: string | null;
 
   @Field(() => Int, { description: 'How many readings.' })
   readingCount: number;

@@ -15,12 +15,14 @@ import { expectFigure } from './expect-figure.js';
 import type { CorrectWaterInput, RecordWaterInput, WaterFiguresInput } from './water.inputs.js';
 import type { WaterReadingRow } from '../stock/rows/water-reading.entity.js';
 import { listReadings, newestReadings, readingsById } from '../stock/water-rows.js';
+import { vesselNamed } from '../stock/named-vessel.js';
 import { spawnRecord, waterReadingRecord } from '../stock/record-types.js';
 
 /** Water with readings, and its newest one. */
 export interface WaterPlaceRow {
   readonly name: string;
   readonly vessel: string | null;
+  readonly vesselId: string | null;
   readonly spawnId: string | null;
   readonly readingCount: number;
   readonly latest: WaterReadingRow;
@@ -104,11 +106,12 @@ export class WaterService {
     );
     const byId = new Map(latest.map((row) => [row.id, row]));
     return rows
-      .flatMap(({ id, tag, count }): WaterPlaceRow[] => {
+      .flatMap(({ id, tag, code, count }): WaterPlaceRow[] => {
         const row = byId.get(id);
         if (row === undefined) return [];
-        const { vessel, spawnId } = row;
-        return [{ name: tag ?? vessel ?? '', vessel, spawnId, readingCount: count, latest: row }];
+        const { vesselId, spawnId } = row;
+        const place = { name: tag ?? code ?? '', vessel: code, vesselId, spawnId };
+        return [{ ...place, readingCount: count, latest: row }];
       })
       .sort((a, b) => b.latest.takenAt.getTime() - a.latest.takenAt.getTime());
   }
@@ -136,7 +139,7 @@ export class WaterService {
         id: input.id ?? randomUUID(),
         personId: person.id,
         spawnId,
-        vessel,
+        vesselId: vessel === null ? null : (await vesselNamed(m, this.records, person, vessel)).id,
         takenAt: input.takenAt,
         ...figures,
       };

@@ -136,6 +136,13 @@ export const FISH_FACTS = graphql(`
       inbreedingBasis
       completeGenerationEquivalents
       offspringCount
+      stay {
+        id
+        vessel {
+          id
+          code
+        }
+      }
       mayChange
       mayScore
       withdrawn {

@@ -11,6 +11,7 @@ const nothingToSave: Readonly<Record<string, string>> = {
   'frame/search.tsx': 'searches',
   'panels/brood-size-field.tsx': 'reckons',
   'panels/fry-to-raise.tsx': 'reckons',
+  'panels/scan-code.tsx': 'searches',
   'screens/crosses/fit-section.tsx': 'reckons',
   'screens/fish/test-matings-panel.tsx': 'reckons',
   'screens/fish-list/fish-list-filter.tsx': 'filters',

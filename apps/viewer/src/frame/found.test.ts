@@ -14,7 +14,7 @@ describe('what a search shows', () => {
   });
 
   it('leads to the page of a record, and to the list where there are more', () => {
-    const found = [{ id: 'jar 1/2', title: 'jar 1/2', beside: null, words: null }];
+    const found = [{ id: 'jar-id', title: 'jar 1/2', beside: null, words: null }];
     const [place, fish] = linksOf(
       [
         { kind: 'PLACE', hasMore: false, found },
@@ -22,7 +22,7 @@ describe('what a search shows', () => {
       ],
       'jar 1&2',
     );
-    expect(place).toMatchObject({ more: null, links: [{ to: '/water?vessel=jar%201%2F2' }] });
+    expect(place).toMatchObject({ more: null, links: [{ to: '/vessels/jar-id' }] });
     expect(fish).toMatchObject({
       more: '/fish?use=all&text=jar%201%262',
       links: [{ to: '/fish/f' }],

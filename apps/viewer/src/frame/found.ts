@@ -30,7 +30,7 @@ const pageOf: Record<Kind, (id: string) => string> = {
   LINE: (id) => `/lines/${id}`,
   SPAWN: (id) => `/spawns/${id}`,
   PERSON: () => '/people',
-  PLACE: (id) => `/water?vessel=${encodeURIComponent(id)}`,
+  PLACE: (id) => `/vessels/${id}`,
 };
 
 const listOf: Record<Kind, (text: string) => string> = {
@@ -38,7 +38,7 @@ const listOf: Record<Kind, (text: string) => string> = {
   SPAWN: (text) => `/spawns?text=${encodeURIComponent(text)}`,
   LINE: () => '/lines',
   PERSON: () => '/people',
-  PLACE: () => '/water',
+  PLACE: () => '/rack',
 };
 
 /** Pages whose name has the text, or a word that keepers use for them. */

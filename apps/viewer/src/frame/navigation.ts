@@ -48,6 +48,7 @@ export const placeGroups: readonly PlaceGroup[] = [
       { to: '/traits', label: 'Traits', also: 'heritability breeding values' },
       { to: '/score-sheets', label: 'Score sheets', also: 'scoring points' },
       { to: '/care-plans', ours: true, label: 'Care plans', also: 'calendar tasks' },
+      { to: '/rack', ours: true, label: 'Rack', also: 'vessels jars tanks tubs shelves where' },
       { to: '/water', label: 'Water', also: 'ammonia nitrite ph hardness' },
     ],
   },

@@ -118,6 +118,8 @@ const screens: RouteObject[] = [
   movedTo('/entries', 'waiting'),
   at('entries', () => import('../screens/entries/entries-screen.js').then((m) => m.EntriesScreen)),
   at('people', () => import('../screens/people/people-screen.js').then((m) => m.PeopleScreen)),
+  at('rack', () => import('../screens/rack/rack-screen.js').then((m) => m.RackScreen)),
+  at('vessels/:id', () => import('../screens/rack/rack-screen.js').then((m) => m.RackScreen)),
   at('water', () => import('../screens/water/water-screen.js').then((m) => m.WaterScreen)),
   at('print', () => import('../screens/print/print-screen.js').then((m) => m.PrintScreen)),
   at('phone', () => import('../screens/phone/phone-screen.js').then((m) => m.PhoneScreen)),

@@ -17,6 +17,7 @@ import { nothing } from './invented-words.js';
 import { meritPanelParts } from './merit-panel-parts.js';
 import { photoPanelParts } from './photo-panel-parts.js';
 import type { Parts } from './parts.js';
+import { scanParts } from './scan-parts.js';
 import { waterPanelParts } from './water-panel-parts.js';
 
 const failed = {
@@ -106,6 +107,7 @@ export const panelParts: Parts = {
   ...handOverParts,
   ...clubParts,
   ...meritPanelParts,
+  ...scanParts,
   ...waterPanelParts,
   ...photoPanelParts,
 };

@@ -189,6 +189,7 @@ export const recordWord: Record<RecordKind, string> = {
   HAND_OVER: 'hand-over',
   FISH_CLAIM: 'claim of a fish',
   FISH_DEAL: 'price',
+  VESSEL: 'vessel',
   COMMENT: 'comment',
 };
 

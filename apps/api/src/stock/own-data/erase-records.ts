@@ -21,7 +21,10 @@ const goes: Readonly<Record<string, string>> = {
   ...Object.fromEntries(
     ofSpawns.map((table) => [table, 'spawn_id IN (SELECT id FROM spawn WHERE person_id = $1)']),
   ),
+  vessel_stay: `vessel_id IN (SELECT id FROM vessel WHERE person_id = $1) OR fish_id IN (SELECT id FROM fish WHERE person_id = $1)
+    OR spawn_id IN (SELECT id FROM spawn WHERE person_id = $1)`,
   water_reading: 'person_id = $1 OR spawn_id IN (SELECT id FROM spawn WHERE person_id = $1)',
+  vessel: 'person_id = $1',
   ...Object.fromEntries(
     ['genotype', 'phenotype'].map((table) => [
       table,

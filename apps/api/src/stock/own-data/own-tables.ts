@@ -58,6 +58,12 @@ const records: readonly OwnTable[] = [
   own('spawn', 'Spawns'),
   own('pairing', 'Planned pairs'),
   own('water_reading', 'Water readings'),
+  own('vessel', 'Jars, tanks and tubs'),
+  {
+    table: 'vessel_stay',
+    title: 'Who was in which',
+    theirs: 't.vessel_id IN (SELECT id FROM vessel WHERE person_id = $1)',
+  },
   own('water_rule', 'Your rule for water'),
   own('trait_definition', 'Traits'),
   {

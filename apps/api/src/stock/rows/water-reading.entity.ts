@@ -13,6 +13,12 @@ export class WaterReadingRow extends RecordRow {
   @Column('uuid', { name: 'spawn_id', nullable: true })
   spawnId: string | null;
 
+  @Index('water_reading_by_vessel')
+  @ForeignKey('VesselRow', { name: 'water_reading_vessel', deferrable: 'INITIALLY DEFERRED' })
+  @Column('uuid', { name: 'vessel_id', nullable: true })
+  vesselId: string | null;
+
+  /** The vessel as it was written before vessels were records. */
   @Column('text', { nullable: true })
   vessel: string | null;
 

@@ -43,23 +43,35 @@ function agesFrom(search: URLSearchParams, today: string): Filter {
   };
 }
 
-/** What was seen, scored and photographed: `look=dt:double`, `allele=dt:double:dt`, `trait=…&least=…&most=…`, `photo=no`. */
+/** What was seen, scored and photographed, and in which vessel it is: `vessel=ID`, `look=dt:double`, `allele=dt:double:dt`, `trait=…&least=…&most=…`, `photo=no`. */
 function evidenceFrom(search: URLSearchParams): Filter {
   const [lookLocus, look] = (search.get('look') ?? '').split(':');
   const [alleleLocus, ...writtenAs] = (search.get('allele') ?? '').split(':');
   const traitId = search.get('trait') ?? '';
   const photo = search.get('photo');
+  const vessel = search.get('vessel') ?? '';
   const [least, most] = ['least', 'most'].map((name) => numberIn(search.get(name)) ?? null);
   return {
     ...(lookLocus && look ? { look: { locusId: lookLocus, look } } : {}),
     ...(alleleLocus && writtenAs.length > 0 ? { allele: { locusId: alleleLocus, writtenAs } } : {}),
     ...(traitId === '' ? {} : { score: { traitId, least: least ?? null, most: most ?? null } }),
+    ...(vessel === '' ? {} : { vesselIds: [vessel] }),
     ...(photo === 'yes' || photo === 'no' ? { hasPhoto: photo === 'yes' } : {}),
   };
 }
 
 /** Parts of the address by which fish are narrowed to what was seen of them. */
-const seenParts = ['look', 'allele', 'trait', 'least', 'most', 'older', 'younger', 'photo'];
+const seenParts = [
+  'vessel',
+  'look',
+  'allele',
+  'trait',
+  'least',
+  'most',
+  'older',
+  'younger',
+  'photo',
+];
 
 export const asksOfSeen = (search: URLSearchParams): boolean =>
   seenParts.some((name) => (search.get(name) ?? '') !== '');

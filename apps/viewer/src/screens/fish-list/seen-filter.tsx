@@ -3,6 +3,7 @@ import { useDebouncedCallback } from '@mantine/hooks';
 import { useState } from 'react';
 import { LOCI } from '../../api/crosses.js';
 import { TRAITS } from '../../api/traits.js';
+import { VESSEL_CODES } from '../../api/vessels.js';
 import { useRead } from '../../api/use-read.js';
 import { useKeepsRecords } from '../../session/may.js';
 import { useLookChoices } from '../line-purpose/use-look-choices.js';
@@ -44,6 +45,7 @@ function SeenFields({ filter }: { filter: AddressFilter }) {
       <ScoreChoice filter={filter} />
       <TypedNumber filter={filter} name="older" label="Age from, weeks" />
       <TypedNumber filter={filter} name="younger" label="Age to, weeks" />
+      {keeps && <VesselChoice filter={filter} />}
       {keeps && (
         <NativeSelect
           label="Photo"
@@ -53,6 +55,24 @@ function SeenFields({ filter }: { filter: AddressFilter }) {
         />
       )}
     </>
+  );
+}
+
+function VesselChoice({ filter }: { filter: AddressFilter }) {
+  const read = useRead(VESSEL_CODES, { after: null });
+  return (
+    <NativeSelect
+      label="Vessel"
+      value={filter.valueOf('vessel')}
+      data={[
+        any,
+        ...(read.data?.vessels.edges ?? []).map(({ node: { id, code } }) => ({
+          value: id,
+          label: code,
+        })),
+      ]}
+      onChange={(event) => filter.set({ vessel: event.currentTarget.value })}
+    />
   );
 }
 

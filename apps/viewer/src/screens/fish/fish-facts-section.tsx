@@ -3,6 +3,7 @@ import type { FishFacts } from '../../api/fish.js';
 import { Facts, type Fact } from '../../components/facts.js';
 import { DispositionMark, FishLink, SexMark } from '../../components/fish-marks.js';
 import { Section } from '../../components/section.js';
+import { useMayAdd } from '../../session/may.js';
 import { ageToday, today } from '../../wording/figures.js';
 import { NOT_SHARED } from '../../wording/words.js';
 import { loanWords } from '../../wording/hand-over-words.js';
@@ -52,6 +53,31 @@ const descent = ({ line, sire, dam, spawn }: FishFacts): Fact[] => [
   { name: 'Spawn', value: spawn && <Link to={`/spawns/${spawn.id}`}>{spawn.tag}</Link> },
 ];
 
+/** In which vessel it is, with a way to another; nothing of a fish that is not here. */
+const keptIn = (fish: FishFacts): Fact[] =>
+  isGone(fish) || fish.place !== 'HERE' || !fish.person.here
+    ? []
+    : [{ name: 'Kept in', value: <KeptIn fish={fish} /> }];
+
+function KeptIn({ fish: { id, stay } }: { fish: FishFacts }) {
+  const mayMove = useMayAdd();
+  return (
+    <>
+      {stay == null ? (
+        <span className="lw-quiet">no vessel on record</span>
+      ) : (
+        <Link to={`/vessels/${stay.vessel.id}`}>{stay.vessel.code}</Link>
+      )}
+      {mayMove && (
+        <>
+          {' '}
+          <Link to={`/rack?fish=${id}`}>{stay == null ? 'Put it into one' : 'Move'}</Link>
+        </>
+      )}
+    </>
+  );
+}
+
 export function FishFactsSection({ fish }: { fish: FishFacts }) {
   return (
     <Section title="Facts">
@@ -62,6 +88,7 @@ export function FishFactsSection({ fish }: { fish: FishFacts }) {
           ...descent(fish),
           { name: 'Decision', value: <Decided fish={fish} /> },
           { name: isGone(fish) ? 'Swam' : 'Swims', value: placeText(fish) },
+          ...keptIn(fish),
           { name: 'Recorded young', value: fish.offspringCount },
           {
             name: 'Record kept by',

@@ -16,6 +16,7 @@ import styles from './print.module.css';
 
 const kinds: readonly { value: PrintKind; label: string }[] = [
   { value: 'jar-labels', label: 'jar labels' },
+  { value: 'vessel-labels', label: 'labels of vessels, whoever is in them' },
   { value: 'spawn-cards', label: 'spawn cards' },
   { value: 'line-cards', label: 'line cards' },
 ];

@@ -8,7 +8,9 @@ import {
 } from '@linewright/care';
 import { toNumber } from '../../components/field-rules.js';
 
-export type PrintKind = 'jar-labels' | 'spawn-cards' | 'line-cards';
+export type PrintKind = 'jar-labels' | 'vessel-labels' | 'spawn-cards' | 'line-cards';
+
+const isLabel = (kind: PrintKind): boolean => kind.endsWith('-labels');
 
 /** A sheet as typed: a named grid, or measures in millimetres. */
 export interface SheetText {
@@ -37,9 +39,9 @@ export const measureNames = [
   'gapY',
 ] as const;
 
-export const gridsFor = (kind: PrintKind) => (kind === 'jar-labels' ? plainGrids : cardGrids);
+export const gridsFor = (kind: PrintKind) => (isLabel(kind) ? plainGrids : cardGrids);
 
-export const usualGrid = (kind: PrintKind): string => (kind === 'jar-labels' ? 'A4-3x8' : 'A4-2x2');
+export const usualGrid = (kind: PrintKind): string => (isLabel(kind) ? 'A4-3x8' : 'A4-2x2');
 
 /** "A4, 3 across and 8 down, 70 by 37.1 mm". */
 export const gridWords = ({ page, columns, rows, labelWidth, labelHeight }: LabelSheet): string => {

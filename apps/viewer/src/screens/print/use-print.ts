@@ -8,6 +8,7 @@ import { usePrintables } from './use-printables.js';
 /** What each kind is printed of, as the address of the PDF and of this page names it. */
 export const record: Record<PrintKind, string> = {
   'jar-labels': 'fish',
+  'vessel-labels': 'vessel',
   'spawn-cards': 'spawn',
   'line-cards': 'line',
 };

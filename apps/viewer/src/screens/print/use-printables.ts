@@ -1,4 +1,5 @@
 import { PRINTABLE_ONE, PRINTABLE_SPAWNS } from '../../api/print.js';
+import { VESSEL_CODES } from '../../api/vessels.js';
 import { LINE_CHOICES } from '../../api/lines.js';
 import { useRead, type Read } from '../../api/use-read.js';
 import type { Problem } from '../../api/problem.js';
@@ -54,6 +55,14 @@ function usePrintableLines(pause: boolean): Printables {
   );
 }
 
+function usePrintableVessels(pause: boolean): Printables {
+  const read = useRead(VESSEL_CODES, { after: null }, { pause });
+  const shown = shownOf(read, ({ vessels }) =>
+    vessels.edges.map(({ node: { id, code } }) => ({ id, label: code })),
+  );
+  return { ...shown, total: read.data?.vessels.totalCount ?? 0 };
+}
+
 function shownOf<Data>(
   { data, loading, problem }: Read<Data>,
   listOf: (data: Data) => readonly Printable[],
@@ -67,5 +76,11 @@ export function usePrintables(kind: PrintKind, search: URLSearchParams): Printab
   const jars = usePrintableJars(search, kind !== 'jar-labels');
   const spawns = usePrintableSpawns(kind !== 'spawn-cards');
   const lines = usePrintableLines(kind !== 'line-cards');
-  return { 'jar-labels': jars, 'spawn-cards': spawns, 'line-cards': lines }[kind];
+  const vessels = usePrintableVessels(kind !== 'vessel-labels');
+  return {
+    'jar-labels': jars,
+    'vessel-labels': vessels,
+    'spawn-cards': spawns,
+    'line-cards': lines,
+  }[kind];
 }
