@@ -253,10 +253,14 @@ describe('the breeder’s day on a phone', () => {
 
   it('ends with a failed spawn, which says why', async () => {
     await open(spawn);
+    // The one thing to do now is on top; what changes the record stands behind one button.
+    await page.getByRole('heading', { name: 'Now' }).waitFor();
+    await page.getByRole('button', { name: 'Change this spawn' }).tap();
     await page.getByRole('button', { name: 'Failed', exact: true }).tap();
     const form = page.getByRole('dialog');
     await form.getByLabel(/^How it failed/).fill('fry eaten by the sire');
     await form.getByRole('button', { name: 'Record as failed' }).tap();
+    await page.getByRole('tab', { name: 'About' }).tap();
     await page.getByText('failed: fry eaten by the sire').waitFor();
     await open('/today');
     await page.getByText(/No spawn needs anything/).waitFor();

@@ -113,8 +113,9 @@ describe('a line shared with a partner who signs in', () => {
     await partner.getByText('place not shared with you').first().waitFor();
     expect(await partner.getByRole('button', { name: 'New fish' }).count()).toBe(0);
     await settleAt(partner, address(`/spawns/${ids['spawn']}`));
-    await partner.getByText('not shared with you').first().waitFor();
     await partner.getByRole('cell', { name: 'spawned', exact: true }).waitFor();
+    await partner.getByRole('tab', { name: 'About' }).click();
+    await partner.getByText('not shared with you').first().waitFor();
     expect(await partner.getByText('Next, one tap each:').count()).toBe(0);
     expect(
       await partner.getByRole('button', { name: /^(Correct|Photo of|Withdraw)/ }).count(),

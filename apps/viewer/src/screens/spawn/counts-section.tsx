@@ -111,7 +111,7 @@ function countColumns(withdrawal: LogWithdrawal): readonly Column<Count>[] {
   ];
 }
 
-function CountForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }) {
+export function CountForm({ spawnId, onClose }: { spawnId: string; onClose: () => void }) {
   const form = useForm({
     resolver: zodResolver(schema),
     defaultValues: { stage: 'EGGS' as const, number: '', countedOn: today(), note: '' },

@@ -1,4 +1,5 @@
 import { Button } from '@mantine/core';
+import { useMediaQuery } from '@mantine/hooks';
 import { useState } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
 import { SPAWN, WITHDRAW_SPAWN, type SpawnFacts } from '../../api/spawns.js';
@@ -28,6 +29,7 @@ import { SpawnFishSection } from './spawn-fish-section.js';
 import { UnknownParents } from './unknown-parents.js';
 import { SurvivalSection } from './survival-section.js';
 import { SpawnPhotos } from './spawn-photos.js';
+import { SpawnTabs } from './spawn-tabs.js';
 import styles from './spawn-screen.module.css';
 
 export function SpawnScreen() {
@@ -57,14 +59,21 @@ type OpenSheet = 'correct' | 'withdraw' | 'failed' | null;
 
 function SpawnPage({ spawn }: { spawn: SpawnFacts }) {
   const [sheet, setSheet] = useState<OpenSheet>(null);
+  const phone = useMediaQuery('(max-width: 719px)') ?? false;
   return (
     <Screen
       title={`Spawn ${spawn.tag}`}
       lead={<PairLinks sire={spawn.sire} dam={spawn.dam} />}
-      actions={<SpawnActions spawn={spawn} onOpen={setSheet} />}
+      {...(!phone && { actions: <SpawnActions spawn={spawn} onOpen={setSheet} /> })}
     >
       <WithdrawnNotice withdrawn={spawn.withdrawn} />
-      <SpawnSections spawn={spawn} />
+      {phone ? (
+        <SpawnTabs spawn={spawn}>
+          <SpawnActions spawn={spawn} onOpen={setSheet} />
+        </SpawnTabs>
+      ) : (
+        <SpawnSections spawn={spawn} />
+      )}
       <SpawnSheets spawn={spawn} sheet={sheet} onClose={() => setSheet(null)} />
     </Screen>
   );
