@@ -183,6 +183,15 @@ describe('the sorting bench on a phone', () => {
     await page.screenshot({ path: join(folder, 'bench-phone.png') });
     await tapDecision('Keep', '01');
     await card('02').waitFor();
+    // Another jar is picked up: its fish is found by the last part of the tag, as a scanner types it, and the one before again.
+    await page.getByText('Find a fish by the code on its jar').tap();
+    const code = page.getByRole('textbox', { name: 'Code of the jar, or tag' });
+    for (const number of ['11', '2']) {
+      await code.fill(number);
+      await code.press('Enter');
+      await card(number.padStart(2, '0')).waitFor();
+    }
+    await page.getByText('Find a fish by the code on its jar').tap();
     await tapDecision('Hold', '02');
     await card('03').waitFor();
     await tapDecision('Cull', '03');

@@ -10,6 +10,8 @@ import styles from './scan-code.module.css';
 interface ScanCodeProps {
   /** What was read stands for a vessel or a fish of this house, or for a code that is free. */
   onFound: (found: ScannedCode) => void;
+  /** What needs no server: true when the code led somewhere. Asked first. */
+  atHand?: (text: string) => boolean;
   label?: string;
 }
 
@@ -24,13 +26,15 @@ function wordsOf({ ofAnotherHouse, houseName }: ScannedCode): string | null {
 }
 
 /** Asks the server what a code stands for. */
-function useScanning(onFound: ScanCodeProps['onFound']) {
+function useScanning({ onFound, atHand }: ScanCodeProps) {
   const client = useClient();
   const [words, setWords] = useState<string | null>(null);
   const [problem, setProblem] = useState<Problem | null>(null);
   const ask = async (text: string): Promise<void> => {
     if (text.trim() === '') return;
     setWords(null);
+    setProblem(null);
+    if (atHand?.(text) === true) return;
     const { data, error } = await client
       .query(SCANNED_CODE, { text }, { requestPolicy: 'network-only' })
       .toPromise();
@@ -47,9 +51,10 @@ function useScanning(onFound: ScanCodeProps['onFound']) {
  * A code read from a label by the camera, by a scanner that types, or typed by hand. A scanner ends with Enter, and the field is ready for
  * the next one at once.
  */
-export function ScanCode({ onFound, label = 'Scan or type a code' }: ScanCodeProps) {
+export function ScanCode(props: ScanCodeProps) {
+  const { label = 'Scan or type a code' } = props;
   const [text, setText] = useState('');
-  const { ask, words, setWords, problem } = useScanning(onFound);
+  const { ask, words, setWords, problem } = useScanning(props);
   const read = async (file: File | null) => {
     if (file === null) return;
     const found = await qrTextOf(file);

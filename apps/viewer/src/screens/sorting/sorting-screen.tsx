@@ -6,6 +6,7 @@ import { Caution, ProblemNotice } from '../../components/notice.js';
 import { Screen } from '../../components/screen.js';
 import { Empty, Loading } from '../../components/states.js';
 import { FishPictures } from '../../panels/fish-pictures.js';
+import { ScanCode } from '../../panels/scan-code.js';
 import { opensAlone, usePagesKept, type PagesKept } from '../../session/pages-kept.js';
 import { showTime } from '../../wording/figures.js';
 import type { Disposition } from '../../wording/words.js';
@@ -16,6 +17,7 @@ import { DrawDozen } from './draw-dozen.js';
 import { FishCards } from './fish-cards.js';
 import { JarSheet } from './jar-sheet.js';
 import { LastCarriersOfBrood, useKeeping, type BroodRead } from './keeping-lines.js';
+import { fishAtHand, fishScanned } from './scanned-fish.js';
 import { SortingList } from './sorting-list.js';
 import { useBench, type ReadBench } from './use-bench.js';
 import { useBenchEntries, type BenchEntries } from './use-bench-entries.js';
@@ -74,6 +76,7 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
           if (view.asList) view.choose('as', 'cards');
         }}
       />
+      <BenchScan bench={bench} view={view} goTo={day.place.goTo} say={setSaid} />
       <BenchFishView parts={parts} view={view} day={day} keeping={keeping} />
       <p className={clsx(styles['foot'], 'lw-quiet')}>
         {bench.fish.length > 0 && <Link to={`/spawns/${bench.id}`}>Back to the spawn</Link>}
@@ -82,6 +85,43 @@ function BenchScreen({ bench, read }: { bench: Bench; read: ReadBench }) {
       <CullFrySheet {...parts} opened={sheet === 'fry'} onClose={close} locusId={view.locusId} />
       <JarSheet {...parts} opened={sheet === 'jar'} onClose={close} />
     </Screen>
+  );
+}
+
+interface BenchScanProps {
+  bench: Bench;
+  view: BenchView;
+  goTo: (fishId: string) => void;
+  say: (words: string) => void;
+}
+
+/** The fish in hand by the code on its jar: one by one alone, where there is a fish in hand. */
+function BenchScan({ bench, view, goTo, say }: BenchScanProps) {
+  const [nowhere, setNowhere] = useState<string | null>(null);
+  if (view.asList || bench.fish.length === 0) return null;
+  const show = (fish: { id: string; tag: string }) => {
+    setNowhere(null);
+    goTo(fish.id);
+    say(`${fish.tag} is in hand.`);
+    return true;
+  };
+  return (
+    <details>
+      <summary>Find a fish by the code on its jar</summary>
+      <ScanCode
+        label="Code of the jar, or tag"
+        atHand={(text) => {
+          const fish = fishAtHand(bench.fish, text);
+          return fish !== null && show(fish);
+        }}
+        onFound={(found) => {
+          const scanned = fishScanned(bench.fish, found);
+          if ('goTo' in scanned) show(scanned.goTo);
+          else setNowhere(scanned.words);
+        }}
+      />
+      {nowhere !== null && <p role="alert">{nowhere}</p>}
+    </details>
   );
 }
 
