@@ -46,6 +46,7 @@ import { OrdersOfLists1764280000000 } from './1764280000000-orders-of-lists.js';
 import { FishDeals1764290000000 } from './1764290000000-fish-deals.js';
 import { HomeNetwork1764296000000 } from './1764296000000-home-network.js';
 import { Vessels1764298000000 } from './1764298000000-vessels.js';
+import { MarkingsOfPictures1764299000000 } from './1764299000000-markings-of-pictures.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -97,4 +98,5 @@ export const migrations = [
   FishDeals1764290000000,
   HomeNetwork1764296000000,
   Vessels1764298000000,
+  MarkingsOfPictures1764299000000,
 ];

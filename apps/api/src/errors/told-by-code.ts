@@ -4,6 +4,7 @@ import { KinshipError } from '@linewright/kinship';
 import { MatingError } from '@linewright/mating';
 import { MeritError } from '@linewright/merit';
 import { PedigreeError } from '@linewright/pedigree';
+import { PicturesError } from '@linewright/pictures';
 import { RequestError } from './request-error.js';
 
 export interface ToldError {
@@ -25,7 +26,8 @@ export const toldByCode = (error: unknown): ToldError | null => {
     error instanceof HeredityError ||
     error instanceof MatingError ||
     error instanceof CareError ||
-    error instanceof MeritError
+    error instanceof MeritError ||
+    error instanceof PicturesError
   ) {
     const details = error instanceof HeredityError ? error.details : {};
     return { code: error.code, message: error.message, details };

@@ -1,3 +1,4 @@
+import type { Pixels } from '@linewright/pictures';
 import { createHash } from 'node:crypto';
 import { RequestError } from '../errors/request-error.js';
 import type { PreparedPhoto } from './photo-files.js';
@@ -109,4 +110,15 @@ export const tinyOf = async (small: string): Promise<Buffer> => {
     .resize({ ...fitted, withoutEnlargement: true })
     .webp({ quality: 70 })
     .toBuffer();
+};
+
+/** A kept picture in its colours, row by row. */
+export const pixelsOf = async (path: string): Promise<Pixels> => {
+  const { default: sharp } = await import('sharp');
+  const { data, info } = await sharp(path)
+    .removeAlpha()
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  return { width: info.width, height: info.height, channels: 3, data };
 };

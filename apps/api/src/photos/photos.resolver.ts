@@ -5,6 +5,9 @@ import type { SignedInPerson } from '../graphql/request-context.js';
 import { WithdrawInput } from '../graphql/withdraw.input.js';
 import { SpawnModel } from '../shapes/spawn.model.js';
 import { CaptionPhotoInput } from './photo.inputs.js';
+import { toScore } from '../shapes/score.mapper.js';
+import { ScoreModel } from '../shapes/score.model.js';
+import { isStanding, ScoreLoader } from '../stock/score.loader.js';
 import { PhotoLoader } from '../stock/photo.loader.js';
 import { toPhoto } from './photo.mapper.js';
 import { PhotoModel } from './photo.model.js';
@@ -12,7 +15,18 @@ import { PhotosService } from './photos.service.js';
 
 @Resolver(() => PhotoModel)
 export class PhotosResolver {
-  constructor(private readonly photos: PhotosService) {}
+  constructor(
+    private readonly photos: PhotosService,
+    private readonly scores: ScoreLoader,
+  ) {}
+
+  @ResolveField(() => [ScoreModel], {
+    description: 'Scores that were measured on it and stand, newest first.',
+  })
+  async markings(@Parent() photo: PhotoModel, @Context() context: object): Promise<ScoreModel[]> {
+    const scores = await this.scores.byPhoto.of(context).load(photo.id);
+    return scores.filter(isStanding).map(toScore);
+  }
 
   @Mutation(() => PhotoModel, { description: 'Corrects the caption or the day of a picture.' })
   async captionPhoto(

@@ -81,12 +81,12 @@ export class ScoresService {
     });
   }
 
-  /** In the caller's transaction; `scoringId` when the values belong to a look at the whole fish on a sheet. */
+  /** In the caller's transaction; with the look at the whole fish on a sheet, or the picture, that the values come from. */
   async recordIn(
     m: EntityManager,
     input: RecordScoresInput,
     person: SignedInPerson,
-    scoringId: string | null = null,
+    from: Partial<Pick<ScoreRow, 'scoringId' | 'marking'>> = {},
   ): Promise<KnownScore[]> {
     const fish = await this.records.find(m, fishRecord, input.fishId);
     if (fish.withdrawnAt !== null) {
@@ -112,7 +112,7 @@ export class ScoresService {
         ageDays: ageInDays(fish.hatchDate, input.scoredOn),
         scorer: trimmed(input.scorer) ?? person.name,
         note: trimmed(scored.note) ?? null,
-        scoringId,
+        ...from,
       };
       ids.push((await this.records.create<ScoreRow>(m, scoreRecord, row, person.name)).id);
     }

@@ -1,5 +1,6 @@
 import { toWithdrawal } from './history.model.js';
-import type { ScoreRow, TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import type { MarkingOnPhoto, ScoreRow, TraitDefinitionRow } from '../stock/rows/score.entity.js';
+import type { MarkingModel } from './marking.model.js';
 import type { ScoreModel, TraitDefinitionModel } from './score.model.js';
 
 export const toTrait = (row: TraitDefinitionRow): TraitDefinitionModel => ({
@@ -33,4 +34,18 @@ export const toScore = (row: ScoreRow & { corrected: boolean }): ScoreModel => (
   withdrawn: toWithdrawal(row),
   fishId: row.fishId,
   traitId: row.traitId,
+  marking: toMarking(row.marking),
 });
+
+const toMarking = (marking: MarkingOnPhoto | null): MarkingModel | null =>
+  marking === null
+    ? null
+    : {
+        photoId: marking.photoId,
+        kind: marking.kind,
+        points: [...marking.points],
+        heads: marking.heads ?? null,
+        scale: marking.scale ?? null,
+        colour: marking.colour ?? null,
+        flat: marking.flat,
+      };

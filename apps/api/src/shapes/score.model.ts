@@ -1,3 +1,4 @@
+import { MarkingModel } from './marking.model.js';
 import { Field, Float, ID, Int, ObjectType } from '@nestjs/graphql';
 import { DateScalar } from '../graphql/date.scalar.js';
 import { TraitKind } from '../graphql/enums.js';
@@ -109,6 +110,12 @@ export class ScoreModel {
     description: 'Set when the record was withdrawn.',
   })
   withdrawn: WithdrawalModel | null;
+
+  @Field(() => MarkingModel, {
+    nullable: true,
+    description: 'Of one that was measured on a picture: what was marked there.',
+  })
+  marking: MarkingModel | null;
 
   fishId: string;
   traitId: string;

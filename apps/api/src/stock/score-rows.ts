@@ -25,6 +25,26 @@ export const scoresOfTrait = (records: Records, traitId: string): Promise<ScoreO
     [traitId],
   );
 
+export interface MarkedScore {
+  readonly photoId: string;
+  readonly value: number;
+  readonly scorer: string;
+}
+
+/** Scores in force of a trait that were measured on pictures. */
+export const markedScores = (
+  records: Records,
+  traitId: string,
+  version: number,
+): Promise<MarkedScore[]> =>
+  records.query(
+    `SELECT s.marking ->> 'photoId' AS "photoId", s.value, s.scorer FROM score_in_force s
+     JOIN standing_fish f ON f.id = s.fish_id
+     WHERE s.trait_id = $1 AND s.trait_version = $2 AND s.marking IS NOT NULL
+     ORDER BY s.created_at, s.id`,
+    [traitId, version],
+  );
+
 export interface LatestScore {
   readonly fishId: string;
   readonly traitId: string;

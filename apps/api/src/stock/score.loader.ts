@@ -37,6 +37,18 @@ export const scoresOfScorings = async (
     }),
   );
 
+/** Scores that were measured on pictures, the newest first. */
+const scoresOfPhotos = async (dataSource: DataSource, photoIds: string[]): Promise<KnownScore[]> =>
+  markCorrected(
+    await dataSource
+      .getRepository(ScoreRow)
+      .createQueryBuilder('s')
+      .where(`s.marking ->> 'photoId' = ANY (:photoIds)`, { photoIds })
+      .orderBy('s.created_at', 'DESC')
+      .addOrderBy('s.id')
+      .getMany(),
+  );
+
 export const isStanding = (score: KnownScore): boolean =>
   !score.corrected && score.withdrawnAt === null;
 
@@ -45,6 +57,7 @@ export class ScoreLoader {
   readonly traits;
   readonly byFish;
   readonly byScoring;
+  readonly byPhoto;
 
   constructor(dataSource: DataSource) {
     this.traits = rowsById(dataSource, TraitDefinitionRow);
@@ -55,6 +68,10 @@ export class ScoreLoader {
     this.byScoring = rowsByOwner(
       (ids) => scoresOfScorings(dataSource, ids),
       (row) => row.scoringId,
+    );
+    this.byPhoto = rowsByOwner(
+      (ids) => scoresOfPhotos(dataSource, ids),
+      (row) => row.marking?.photoId ?? null,
     );
   }
 }

@@ -13,6 +13,43 @@ const photoParts = graphql(`
     width
     height
     revision
+    markings {
+      id
+      value
+      scorer
+      trait {
+        id
+        name
+        unit
+      }
+      marking {
+        kind
+        heads
+        flat
+        points {
+          x
+          y
+        }
+        scale {
+          millimetres
+          from {
+            x
+            y
+          }
+          to {
+            x
+            y
+          }
+        }
+        colour {
+          tolerance
+          at {
+            x
+            y
+          }
+        }
+      }
+    }
   }
 `);
 
@@ -78,6 +115,30 @@ export const SPAWN_PHOTOS = graphql(
   `,
   [photoParts],
 );
+
+export const SCORE_FROM_PICTURE = graphql(`
+  mutation ScoreFromPicture($input: ScoreFromPictureInput!) {
+    scoreFromPicture(input: $input) {
+      id
+      value
+    }
+  }
+`);
+
+export const MARKING_ERROR = graphql(`
+  query MarkingError($traitId: ID!) {
+    markingError(traitId: $traitId) {
+      deviation
+      repeatability
+      pictures
+      markings
+      byTwoPeople
+    }
+  }
+`);
+
+export type MarkingError = NonNullable<ResultOf<typeof MARKING_ERROR>['markingError']>;
+export type MarkedScore = Photo['markings'][number];
 
 export const CAPTION_PHOTO = graphql(`
   mutation CaptionPhoto($input: CaptionPhotoInput!) {

@@ -298,6 +298,19 @@ export const aBackupState: BackupState = {
 const picture = (colour: string): string =>
   `data:image/svg+xml,${encodeURIComponent(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3"><rect width="4" height="3" fill="${colour}"/></svg>`)}`;
 
+const aMarkedScore: Photo['markings'][number] = {
+  ...{ id: 'm1', value: 168.4, scorer: 'Owner' },
+  trait: { id: 't1', name: 'Caudal spread', unit: '°' },
+  marking: {
+    ...{ kind: 'SPREAD', heads: 'LEFT', flat: true, scale: null, colour: null },
+    points: [
+      { x: 200, y: 150 },
+      { x: 220, y: 40 },
+      { x: 220, y: 260 },
+    ],
+  },
+};
+
 const aPhoto = (id: string, colour: string, caption: string | null): Photo => ({
   id,
   subjectKind: 'FISH',
@@ -310,6 +323,7 @@ const aPhoto = (id: string, colour: string, caption: string | null): Photo => ({
   width: 400,
   height: 300,
   revision: 1,
+  markings: caption === null ? [] : [aMarkedScore],
 });
 
 export const photos: readonly Photo[] = [

@@ -15,6 +15,7 @@ import { Answering, answers, neverAnswers, refuses } from './invented-api.js';
 import { aBackupState, aCross, aHistory, inventedPeople, lineChoices } from './invented-records.js';
 import { nothing } from './invented-words.js';
 import { meritPanelParts } from './merit-panel-parts.js';
+import { measureParts } from './measure-parts.js';
 import { photoPanelParts } from './photo-panel-parts.js';
 import type { Parts } from './parts.js';
 import { scanParts } from './scan-parts.js';
@@ -109,5 +110,6 @@ export const panelParts: Parts = {
   ...meritPanelParts,
   ...scanParts,
   ...waterPanelParts,
+  ...measureParts,
   ...photoPanelParts,
 };

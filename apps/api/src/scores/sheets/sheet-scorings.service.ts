@@ -105,7 +105,9 @@ export class SheetScoringsService {
     if (scores.length === 0) expectScoredOn(this.clock, fish, scoredOn);
     const saved = await this.records.create<SheetScoringRow>(m, scoringRecord, row, person.name);
     if (scores.length > 0)
-      await this.scores.recordIn(m, { fishId, scoredOn, scorer, scores }, person, saved.id);
+      await this.scores.recordIn(m, { fishId, scoredOn, scorer, scores }, person, {
+        scoringId: saved.id,
+      });
     return saved;
   }
 

@@ -1,3 +1,4 @@
+import { MARKING_KINDS, MOST_POINTS } from '@linewright/pictures';
 import { z } from 'zod';
 import { FaultSeverity } from './sheet-content.js';
 import { LARGEST_INTEGER, LENGTHS, LONGEST_LIST } from '../../limits/lengths.js';
@@ -56,3 +57,13 @@ export const careStepsShape = z
     }),
   )
   .max(LONGEST_LIST);
+
+const place = z.looseObject({ x: z.number(), y: z.number() });
+
+export const markingShape = z.looseObject({
+  ...{ photoId: z.guid(), kind: z.enum(MARKING_KINDS), points: z.array(place).max(MOST_POINTS) },
+  heads: z.enum(['left', 'right']).optional(),
+  scale: z.looseObject({ from: place, to: place, millimetres: z.number() }).optional(),
+  colour: z.looseObject({ at: place, tolerance: z.number() }).optional(),
+  flat: z.boolean(),
+});

@@ -1,8 +1,9 @@
 import type { ScoreScale } from '@linewright/merit';
+import type { Marking } from '@linewright/pictures';
 import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { RecordRow } from '../../database/record.entity.js';
 import { storedJson } from '../../database/stored-json.js';
-import { gradesShape } from './record-shapes.js';
+import { gradesShape, markingShape } from './record-shapes.js';
 
 /** The name given to values from `from` up to the next grade. */
 export interface TraitGrade {
@@ -59,6 +60,11 @@ export class TraitDefinitionRow extends RecordRow {
   version: number;
 }
 
+/** What was marked, and on which picture. */
+export interface MarkingOnPhoto extends Marking {
+  readonly photoId: string;
+}
+
 @Entity('score')
 @Index('score_by_fish_trait', ['fishId', 'traitId', 'scoredOn'])
 export class ScoreRow extends RecordRow {
@@ -108,4 +114,11 @@ export class ScoreRow extends RecordRow {
   @ForeignKey('ScoreRow', { name: 'score_corrects', deferrable: 'INITIALLY DEFERRED' })
   @Column('uuid', { name: 'corrects_id', nullable: true })
   correctsId: string | null;
+
+  /** Of one that was measured on a picture: what was marked there. */
+  @Column('jsonb', {
+    nullable: true,
+    transformer: storedJson('marking of a picture', markingShape, () => null),
+  })
+  marking: MarkingOnPhoto | null;
 }

@@ -12,8 +12,11 @@ import { Sheet } from '../../components/sheet.js';
 import { WithdrawForm } from '../../components/withdraw-form.js';
 import { dayOf } from '../../wording/figures.js';
 import { useMayAdd } from '../../session/may.js';
+import { MeasurePanel } from '../measure/measure-panel.js';
 import { photoWords } from './photo-words.js';
 import styles from './photos.module.css';
+
+type Doing = 'caption' | 'withdraw' | 'measure' | null;
 
 interface PhotoViewerProps {
   of: string;
@@ -28,7 +31,7 @@ interface PhotoViewerProps {
 export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: PhotoViewerProps) {
   const at = photos.findIndex((photo) => photo.id === shown);
   const photo = photos[at];
-  const [doing, setDoing] = useState<'caption' | 'withdraw' | null>(null);
+  const [doing, setDoing] = useState<Doing>(null);
   const before = photos[at - 1];
   const after = photos[at + 1];
   useEffect(() => {
@@ -52,14 +55,19 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
       onClose={doing === null ? close : () => setDoing(null)}
       size={1000}
     >
-      <img
-        className={styles['large']}
-        src={photo.path}
-        alt={photoWords(photo, of)}
-        width={photo.width}
-        height={photo.height}
-      />
+      {doing === 'measure' ? (
+        <MeasurePanel
+          key={photo.id}
+          photo={photo}
+          of={of}
+          onSaved={onChanged}
+          onClose={() => setDoing(null)}
+        />
+      ) : (
+        <LargePhoto photo={photo} of={of} />
+      )}
       <ViewerSteps
+        photo={photo}
         before={before}
         doing={doing}
         onShow={onShow}
@@ -76,6 +84,18 @@ export function PhotoViewer({ of, photos, shown, onShow, onClose, onChanged }: P
         onChanged={onChanged}
       />
     </Sheet>
+  );
+}
+
+function LargePhoto({ photo, of }: { photo: Photo; of: string }) {
+  return (
+    <img
+      className={styles['large']}
+      src={photo.path}
+      alt={photoWords(photo, of)}
+      width={photo.width}
+      height={photo.height}
+    />
   );
 }
 
@@ -112,7 +132,7 @@ function CaptionShown({
 }: {
   doing: string | null;
   photo: Photo;
-  setDoing: Dispatch<SetStateAction<'caption' | 'withdraw' | null>>;
+  setDoing: Dispatch<SetStateAction<Doing>>;
   onChanged: () => void;
 }) {
   return (
@@ -139,7 +159,7 @@ function WithdrawShown({
 }: {
   doing: string | null;
   photo: Photo;
-  setDoing: Dispatch<SetStateAction<'caption' | 'withdraw' | null>>;
+  setDoing: Dispatch<SetStateAction<Doing>>;
   close: () => void;
   onChanged: () => void;
 }) {
@@ -160,14 +180,15 @@ function WithdrawShown({
 }
 
 interface ViewerStepsProps {
+  photo: Photo;
   before: Photo | undefined;
   doing: string | null;
   onShow: (id: string) => void;
   after: Photo | undefined;
-  setDoing: Dispatch<SetStateAction<'caption' | 'withdraw' | null>>;
+  setDoing: Dispatch<SetStateAction<Doing>>;
 }
 
-function ViewerSteps({ before, doing, onShow, after, setDoing }: ViewerStepsProps) {
+function ViewerSteps({ photo, before, doing, onShow, after, setDoing }: ViewerStepsProps) {
   const mayChange = useMayAdd();
   return (
     <div className={styles['steps']}>
@@ -187,6 +208,9 @@ function ViewerSteps({ before, doing, onShow, after, setDoing }: ViewerStepsProp
       </div>
       {mayChange && (
         <div>
+          {isOfFish(photo) && doing !== 'measure' && (
+            <Button onClick={() => setDoing('measure')}>Measure</Button>
+          )}
           <Button
             aria-expanded={doing === 'caption'}
             onClick={() => setDoing(doing === 'caption' ? null : 'caption')}
@@ -204,6 +228,9 @@ function ViewerSteps({ before, doing, onShow, after, setDoing }: ViewerStepsProp
     </div>
   );
 }
+
+const isOfFish = ({ subjectKind }: Photo): boolean =>
+  subjectKind === 'FISH' || subjectKind === 'SHEET_SCORING';
 
 function CaptionForm({ photo, onSaved, onCancel }: PhotoFormProps) {
   const form = useForm({
