@@ -30,16 +30,17 @@ export function MarkingStage({ photo, of, draft, onDraft }: MarkingStageProps) {
   const held = useRef(false);
   const size: PictureSize = photo;
   const at = draft.places[draft.active]?.at ?? null;
-  const pixel = (): number => photo.width / (stage.current?.getBoundingClientRect().width || 1);
-  const placeOf = (event: PointerEvent): Point => {
-    const { left, top } = stage.current!.getBoundingClientRect();
-    return { x: (event.clientX - left) * pixel(), y: (event.clientY - top) * pixel() };
+  // The picture may be narrower than the room it is given.
+  const toPicture = (): DOMMatrix => stage.current!.getScreenCTM()!.inverse();
+  const placeOf = ({ clientX, clientY }: PointerEvent): Point => {
+    const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(toPicture());
+    return { x, y };
   };
   const down = (event: PointerEvent) => {
     event.currentTarget.setPointerCapture(event.pointerId);
     held.current = true;
     const touched = placeOf(event);
-    const reach = (draft.kind === 'count' ? HOLD_OF_RAYS : HOLD) * pixel();
+    const reach = (draft.kind === 'count' ? HOLD_OF_RAYS : HOLD) * toPicture().a;
     onDraft((before) => {
       const near = before.places.findIndex(
         (one) => one.at !== null && Math.hypot(one.at.x - touched.x, one.at.y - touched.y) < reach,
