@@ -59,19 +59,24 @@ export function MarkedBefore({ photo, traitId }: MarkedBeforeProps) {
           ]}
         />
       )}
-      {opened && one?.marking != null && (
-        <div className={styles['stage']}>
-          <svg
-            viewBox={`0 0 ${photo.width} ${photo.height}`}
-            role="img"
-            aria-label={`Points marked by ${one.scorer}`}
-          >
-            <image href={photo.path} width={photo.width} height={photo.height} />
-            <MarkedPoints draft={draftOf(one.marking)} size={photo} />
-          </svg>
-        </div>
-      )}
+      {opened && one?.marking != null && <MarkedThen photo={photo} one={one} />}
     </>
+  );
+}
+
+function MarkedThen({ photo, one }: { photo: Photo; one: MarkedScore }) {
+  if (one.marking === null) return null;
+  return (
+    <div className={styles['stage']}>
+      <svg
+        viewBox={`0 0 ${photo.width} ${photo.height}`}
+        role="img"
+        aria-label={`Points marked by ${one.scorer}`}
+      >
+        <image href={photo.path} width={photo.width} height={photo.height} />
+        <MarkedPoints draft={draftOf(one.marking)} size={photo} />
+      </svg>
+    </div>
   );
 }
 

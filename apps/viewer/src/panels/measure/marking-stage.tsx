@@ -57,15 +57,7 @@ export function MarkingStage({ photo, of, draft, onDraft }: MarkingStageProps) {
     if (held.current) onDraft(goneOn);
     held.current = false;
   };
-  const key = (event: KeyboardEvent) => {
-    const step = STEPS[event.key];
-    if (step === undefined && event.key !== 'Enter') return;
-    event.preventDefault();
-    event.stopPropagation();
-    const far = event.shiftKey ? 10 : 1;
-    if (step !== undefined) onDraft((one) => nudged(one, far * step[0], far * step[1], size));
-    else onDraft(goneOn);
-  };
+  const key = (event: KeyboardEvent) => keyed(event, size, onDraft);
   return (
     <div className={styles['stage']}>
       <svg
@@ -86,6 +78,21 @@ export function MarkingStage({ photo, of, draft, onDraft }: MarkingStageProps) {
       {at !== null && <Loupe photo={photo} at={at} />}
     </div>
   );
+}
+
+/** Arrow keys move the active point, Enter goes on. */
+function keyed(
+  event: KeyboardEvent,
+  size: PictureSize,
+  onDraft: MarkingStageProps['onDraft'],
+): void {
+  const step = STEPS[event.key];
+  if (step === undefined && event.key !== 'Enter') return;
+  event.preventDefault();
+  event.stopPropagation();
+  const far = event.shiftKey ? 10 : 1;
+  if (step !== undefined) onDraft((one) => nudged(one, far * step[0], far * step[1], size));
+  else onDraft(goneOn);
 }
 
 /** Points with their numbers, and the lines between them; each line light on dark, so that it is seen on any picture. */
