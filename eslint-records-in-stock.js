@@ -45,6 +45,7 @@ const OWN = {
   },
   fish: { rows: ['FishActRow'], tables: ['fish_act'] },
   'hand-over': { rows: ['FishClaimRow'], tables: ['fish_claim'] },
+  search: { rows: ['SavedSearchRow'], tables: ['saved_search'] },
   merit: {
     rows: ['TraitModelRow', 'ScoringDrawRow'],
     tables: ['trait_model', 'scoring_draw'],

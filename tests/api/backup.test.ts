@@ -252,7 +252,7 @@ describe('a restore into a fresh install', () => {
       ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],
       ...['ImportShapes', 'HistoryByKind', 'ClaimsBetweenInstalls', 'OrdersOfLists', 'FishDeals'],
       'HomeNetwork',
-      'Vessels',
+      ...['Vessels', 'SavedSearches'],
     ];
     const tablesAdded = [
       ...[
@@ -267,6 +267,7 @@ describe('a restore into a fresh install', () => {
         'import_shape',
         'vessel',
         'vessel_stay',
+        'saved_search',
       ],
       ...['club_line', 'club_figure', 'club_request', 'comment'],
     ];

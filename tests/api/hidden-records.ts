@@ -63,6 +63,7 @@ const TABLES: readonly (readonly [RegExp, string])[] = [
   [/computation/i, 'computation'],
   [/passkey/i, 'passkey'],
   [/token/i, 'program_token'],
+  [/savedSearch/i, 'saved_search'],
   [/entry|undo/i, 'received_entry'],
   [/person|people|swims/i, 'person'],
   [/line/i, 'line'],
@@ -140,6 +141,7 @@ const ROWS: readonly string[] = [
   `comment (id, spawn_id, person_id, words) SELECT gen_random_uuid(), spawn, owner, 'Hidden comment'`,
   `club_request (id, line_id, line_name, from_id, to_id, what, words) SELECT gen_random_uuid(), line, 'Hidden line', owner, owner, 'fish', 'Hidden wish'`,
   `passkey (id, credential_id, person_id, name, public_key, counter, transports) SELECT gen_random_uuid(), 'hidden-key', owner, 'Hidden device', '', 0, '{}'`,
+  `saved_search (id, person_id, name, filter, at) SELECT gen_random_uuid(), owner, 'Hidden search', 'text=hidden', now()`,
   `program_token (id, token_hash, person_id, name, may_record, expires_at) SELECT gen_random_uuid(), 'hidden-hash', owner, 'Hidden program', true, now() + interval '1 day'`,
   `trait_model (id, trait_id, season, age, sex, lines_apart, brood, place, looks, scorer, prior) SELECT gen_random_uuid(), trait, true, true, true, true, true, true, true, true, 'flat'`,
 ];

@@ -56,6 +56,7 @@ export const RULES: Readonly<Record<string, Readonly<Record<string, Rule>>>> = {
   },
   import_run: { file_name: 'never' },
   import_shape: { file_name: 'never', shape: 'never' },
+  saved_search: { name: 'never', filter: 'never' },
   fish_act: { what: 'never', by_name: 'never', taken_back_by: 'never' },
   computation: { asked_by: 'never', error_message: 'never' },
   scoring_draw: { by_name: 'never' },
@@ -208,6 +209,7 @@ export const markedLine = async (
     counts: '{"fish":1,"spawns":0,"lines":0,"scores":0,"traits":0}',
   });
   await put('import_shape', { person_id, at, columns: '[]', repairs: '{}' });
+  await put('saved_search', { person_id, at });
   await put('import_run', { person_id, purpose: 'take', columns: '[]' });
   await put('computation', {
     kind: 'import',

@@ -1,5 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { DataSource } from 'typeorm';
+import { actAs } from '../../apps/api/src/access/acting.js';
 import { newRecords } from '../new-records.js';
+import { askedIn, joined } from './joined.js';
 import { type RunningApi, startApi } from './harness.js';
 import { listenToStatements } from './sent-statements.js';
 
@@ -81,5 +84,67 @@ describe('a search over all records', () => {
     const sent = await statements.of('{ search(text: "any") { found { id } } }');
     statements.stop();
     expect(sent.filter((text) => /\b(fish|spawn)\b/.test(text)).length).toBeLessThanOrEqual(3);
+  });
+});
+
+describe('saved searches', () => {
+  const SAVE =
+    'mutation ($input: SaveSearchInput!) { saveSearch(input: $input) { id name filter } }';
+  const LIST = '{ savedSearches { id name filter } }';
+  interface Saved {
+    id: string;
+    name: string;
+    filter: string;
+  }
+  const ownerOf = async (): Promise<{ id: string }> =>
+    (await api.graphql<{ session: { person: { id: string } } }>('{ session { person { id } } }'))
+      .session.person;
+  const save = (name: string, filter: string) =>
+    api.send<{ saveSearch: Saved[] }>(SAVE, { input: { name, filter } });
+
+  it('are kept by name, replaced under the same one, and removed', async () => {
+    await save('young males', 'sex=MALE&younger=20');
+    await save('  a look ', 'look=dt:double&use=all');
+    const { data } = await save('young males', 'sex=MALE&younger=12');
+    expect(data?.saveSearch.map(({ name, filter }) => [name, filter])).toEqual([
+      ['a look', 'look=dt:double&use=all'],
+      ['young males', 'sex=MALE&younger=12'],
+    ]);
+    const { removeSavedSearch } = await api.graphql<{ removeSavedSearch: Saved[] }>(
+      'mutation ($id: ID!) { removeSavedSearch(id: $id) { name } }',
+      { id: data?.saveSearch[0]?.id },
+    );
+    expect(removeSavedSearch).toEqual([{ name: 'young males' }]);
+  });
+
+  it('are filters under a name, and nothing that leads elsewhere', async () => {
+    for (const [name, filter] of [
+      [' ', 'sex=MALE'],
+      ['elsewhere', 'https://evil.example'],
+      ['elsewhere', '/../people'],
+      ['elsewhere', 'sex=MALE#x'],
+      ['nothing', ''],
+    ])
+      expect((await save(name!, filter!)).errors?.[0]?.extensions.code).toBe('VALIDATION');
+  });
+
+  it('are each person’s own, in the household too, and by the database’s own rule', async () => {
+    const partner = await joined(api, 'Other house', 'HOUSEHOLD');
+    const { savedSearches } = await askedIn<{ savedSearches: Saved[] }>(partner, LIST);
+    expect(savedSearches).toEqual([]);
+    await askedIn(partner, SAVE, { input: { name: 'theirs', filter: 'sex=FEMALE' } });
+    const own = await api.graphql<{ savedSearches: Saved[] }>(LIST);
+    expect(own.savedSearches.map(({ name }) => name)).toEqual(['young males']);
+    const [theirs] = (await askedIn<{ savedSearches: Saved[] }>(partner, LIST)).savedSearches;
+    const taken = await api.send('mutation ($id: ID!) { removeSavedSearch(id: $id) { id } }', {
+      id: theirs?.id,
+    });
+    expect(taken.errors?.[0]?.extensions.code).toBe('NOT_FOUND');
+    const owner = { kind: 'account', role: 'owner', name: '', ...(await ownerOf()) } as const;
+    const dataSource = api.served.app.get(DataSource, { strict: false });
+    const rows = await actAs(owner as never, () =>
+      dataSource.query('SELECT name FROM saved_search'),
+    );
+    expect(rows).toEqual([{ name: 'young males' }]);
   });
 });

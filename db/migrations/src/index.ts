@@ -47,6 +47,7 @@ import { FishDeals1764290000000 } from './1764290000000-fish-deals.js';
 import { HomeNetwork1764296000000 } from './1764296000000-home-network.js';
 import { Vessels1764298000000 } from './1764298000000-vessels.js';
 import { MarkingsOfPictures1764299000000 } from './1764299000000-markings-of-pictures.js';
+import { SavedSearches1764300000000 } from './1764300000000-saved-searches.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -99,4 +100,5 @@ export const migrations = [
   HomeNetwork1764296000000,
   Vessels1764298000000,
   MarkingsOfPictures1764299000000,
+  SavedSearches1764300000000,
 ];

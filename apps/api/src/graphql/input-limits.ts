@@ -52,7 +52,7 @@ const limits = new Map<string, InputLimit>([
     sentence,
   ),
   ...named('kit confirm header after cursor folder', sentence),
-  ...named('PairInstallInput.code', note),
+  ...named('PairInstallInput.code SaveSearchInput.filter', note),
   ...named('note description caution why learnt answer words', note),
   ...named('Mutation.previewImport.text Mutation.confirmImport.text BeginImportInput.text', file),
   ...named('fishIds sireIds damIds', ids),

@@ -25,6 +25,7 @@ import { LocusSettingRow } from './rows/locus-setting.entity.js';
 import { OwnLocusRow, OwnLocusVersionRow } from './rows/own-locus.entity.js';
 import { ImportRunRow } from './rows/import-run.entity.js';
 import { ImportShapeRow } from './rows/import-shape.entity.js';
+import { SavedSearchRow } from './rows/saved-search.entity.js';
 import { PastImportRecordRow, PastImportRow } from './rows/past-import.entity.js';
 import { PhenotypeRow } from './rows/phenotype.entity.js';
 import { HandOverRow } from './rows/hand-over.entity.js';
@@ -130,6 +131,7 @@ export const entities = [
   VesselRow,
   ImportRunRow,
   ImportShapeRow,
+  SavedSearchRow,
   PastImportRow,
   PastImportRecordRow,
   BackupRunRow,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { linksOf, pagesWith } from './found.js';
+import { linksOf, pagesWith, searchesWith } from './found.js';
 
 const places = [
   { to: '/today', label: 'Today', also: 'tasks' },
@@ -11,6 +11,13 @@ describe('what a search shows', () => {
     expect(pagesWith(places, 'GENE')[0]?.links.map(({ to }) => to)).toEqual(['/loci']);
     expect(pagesWith(places, ' today ')[0]?.links).toHaveLength(1);
     expect(pagesWith(places, 'x')).toEqual([]);
+  });
+
+  it('finds saved searches by their names, and opens the list narrowed as they say', () => {
+    const saved = [{ id: '1', name: 'Young males', filter: 'sex=MALE&younger=20' }];
+    const [list] = searchesWith(saved, 'MALES');
+    expect(list?.links).toMatchObject([{ to: '/fish?sex=MALE&younger=20', title: 'Young males' }]);
+    expect(searchesWith(saved, 'females')).toEqual([]);
   });
 
   it('leads to the page of a record, and to the list where there are more', () => {

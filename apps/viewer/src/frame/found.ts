@@ -1,3 +1,4 @@
+import type { SavedSearch } from '../api/saved-searches.js';
 import type { FoundGroup } from '../api/search.js';
 import type { Place } from './navigation.js';
 
@@ -48,6 +49,17 @@ export const pagesWith = (places: readonly Place[], text: string): FoundList[] =
     .filter(({ label, also = '' }) => `${label} ${also}`.toLowerCase().includes(sought))
     .map(({ to, label }) => ({ to, title: label, beside: null, words: null }));
   return links.length === 0 ? [] : [{ title: 'Pages', links, more: null }];
+};
+
+/** Saved searches of the list of fish whose name has the text. */
+export const searchesWith = (saved: readonly SavedSearch[], text: string): FoundList[] => {
+  const sought = text.trim().toLowerCase();
+  const links = saved
+    .filter(({ name }) => name.toLowerCase().includes(sought))
+    .map(({ name, filter }) => ({
+      ...{ to: `/fish?${filter}`, title: name, beside: null, words: null },
+    }));
+  return links.length === 0 ? [] : [{ title: 'Saved searches', links, more: null }];
 };
 
 /** What the server found, as lists of links. */

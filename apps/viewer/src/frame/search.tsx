@@ -3,11 +3,12 @@ import { useDebouncedValue } from '@mantine/hooks';
 import { useRef, useState, type KeyboardEvent } from 'react';
 import { Link, useNavigate } from 'react-router';
 import { SEARCH } from '../api/search.js';
+import { SAVED_SEARCHES } from '../api/saved-searches.js';
 import { useRead } from '../api/use-read.js';
 import { ProblemNotice } from '../components/notice.js';
 import { Sheet } from '../components/sheet.js';
 import { useKeepsRecords, useOfTheHouse } from '../session/may.js';
-import { type FoundList, linksOf, pagesWith } from './found.js';
+import { type FoundList, linksOf, pagesWith, searchesWith } from './found.js';
 import { everyPlaceFor } from './navigation.js';
 import styles from './search.module.css';
 
@@ -34,10 +35,12 @@ function useFound(text: string) {
     { text: asked },
     { pause: asked === '' || text.trim() === '' },
   );
+  const saved = useRead(SAVED_SEARCHES, {}).data?.savedSearches ?? [];
   if (text.trim() === '') return { lists: [], problem: null, waiting: false };
   const records = asked === '' ? [] : linksOf(data?.search ?? [], asked);
   const waiting = problem === null && (asked !== text.trim() || data === undefined || refreshing);
-  return { lists: [...records, ...pagesWith(places, text)], problem, waiting };
+  const lists = [...records, ...searchesWith(saved, text), ...pagesWith(places, text)];
+  return { lists, problem, waiting };
 }
 
 function SearchField({ onGo }: { onGo: () => void }) {

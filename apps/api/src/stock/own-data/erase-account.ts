@@ -5,7 +5,7 @@ import type { Leaving } from './erase-records.js';
 export const ofAccount: readonly string[] = [
   ...['credential', 'session', 'invitation', 'second_step', 'spare_code', 'passkey'],
   ...['passkey_challenge', 'program_token', 'calendar_address', 'received_entry', 'import_run'],
-  'import_shape',
+  ...['import_shape', 'saved_search'],
 ];
 
 /** Of these, what stays with the records when they go to somebody else. */

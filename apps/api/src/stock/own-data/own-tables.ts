@@ -132,6 +132,7 @@ const doings: readonly OwnTable[] = [
   },
   own('import_run', 'Large files sent', ['body']),
   own('import_shape', 'How your files are read', ['shape']),
+  own('saved_search', 'Searches you saved'),
   byThem('computation', 'Long computations you asked for', ['evidence', 'result']),
   byThem('backup_run', 'Backups you asked for'),
   {

@@ -19,12 +19,14 @@ import { ChangeTogetherSheet } from './change-together-sheet.js';
 import { ChoiceBar } from './choice-bar.js';
 import { columns, compactRow } from './fish-columns.js';
 import { FishListFilter } from './fish-list-filter.js';
+import { SavedSearchesSheet } from './saved-searches-sheet.js';
 import { useFishChoice, type FishChoice } from './use-choice.js';
 import { useFishList, type FishList } from './use-fish-list.js';
 
 /** All fish, narrowed as the address says, and several chosen among them. */
 export function FishListScreen() {
   const [adding, setAdding] = useState(false);
+  const [searches, setSearches] = useState(false);
   const list = useFishList();
   const fish = useFishChoice();
   const mayRecord = useMayRecord();
@@ -35,11 +37,14 @@ export function FishListScreen() {
       fill
       lead={<FishLead list={list} />}
       links={
-        mayRecord && (
-          <Button className="lw-primary" onClick={add}>
-            New fish
-          </Button>
-        )
+        <>
+          {mayRecord && (
+            <Button className="lw-primary" onClick={add}>
+              New fish
+            </Button>
+          )}
+          <Button onClick={() => setSearches(true)}>Saved searches</Button>
+        </>
       }
       actions={<FishActions list={list} fish={fish} />}
     >
@@ -49,6 +54,11 @@ export function FishListScreen() {
         <ProblemNotice problem={fish.problem} />
         <FishRows list={list} fish={fish} onAdd={add} />
       </Together>
+      <SavedSearchesSheet
+        opened={searches}
+        filter={list.savedAs}
+        onClose={() => setSearches(false)}
+      />
       <NewFishSheet opened={adding} onClose={() => setAdding(false)} />
     </Screen>
   );

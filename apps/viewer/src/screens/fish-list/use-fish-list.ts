@@ -34,6 +34,8 @@ export function useFishList() {
     hereOnly: ours && isHereOnly(search),
     filtered: isFiltered(search),
     allAddress: `/fish?${withParts(search, { use: 'all' }).toString()}`,
+    /** What a saved search keeps; empty where nothing is narrowed. */
+    savedAs: isFiltered(search) ? search.toString() : '',
     printAddress: `/print?${search.toString()}`,
     setSort: ({ field, direction }: ListSort<FishSortField>) =>
       setSearch(
