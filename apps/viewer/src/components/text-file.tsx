@@ -40,7 +40,7 @@ export function TextFile({ choose, accept, pasteLabel, onFile, onText, busy }: T
         maxRows={10}
         value={pasted}
         onChange={(event) => setPasted(event.currentTarget.value)}
-        styles={{ input: { fontFamily: 'var(--lw-mono)', fontSize: 13 } }}
+        styles={{ input: { fontFamily: 'var(--lw-mono)', fontSize: '0.8125rem' } }}
       />
       <div className="lw-form-buttons">
         <Button

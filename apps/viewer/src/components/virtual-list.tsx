@@ -37,6 +37,11 @@ interface VirtualListProps<Row, Field extends string> {
   choice?: RowChoice<Row> | undefined;
 }
 
+/** How large the letters are that the reader asked the browser for, against the usual ones. */
+const lettersBy = (): number =>
+  parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+
+/** Heights of rows with usual letters, px. */
 const WIDE_ROW = 33;
 const PHONE_ROW = 60;
 const CHOOSING_ROW = 46;
@@ -50,7 +55,7 @@ type Listed<Row> = Pick<
 /** The rows in view of a frame, all of one height; asks for the next page before the end is reached. */
 function useRowsInView<Row>({ rows, hasNextPage, onNeedMore, phone, choosing }: Listed<Row>) {
   const frame = useRef<HTMLDivElement>(null);
-  const height = phone ? PHONE_ROW : choosing ? CHOOSING_ROW : WIDE_ROW;
+  const height = Math.ceil((phone ? PHONE_ROW : choosing ? CHOOSING_ROW : WIDE_ROW) * lettersBy());
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => frame.current,

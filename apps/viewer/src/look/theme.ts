@@ -41,7 +41,14 @@ export const theme = createTheme({
   fontFamily: 'var(--lw-font)',
   fontFamilyMonospace: 'var(--lw-mono)',
   headings: { fontFamily: 'var(--lw-font)' },
-  fontSizes: { xs: '12px', sm: '14px', md: '15px', lg: '17px', xl: '20px' },
+  // In rem: whoever asks the browser for larger letters gets them.
+  fontSizes: {
+    xs: '0.75rem',
+    sm: '0.875rem',
+    md: '0.9375rem',
+    lg: '1.0625rem',
+    xl: '1.25rem',
+  },
   respectReducedMotion: true,
   cursorType: 'pointer',
   components: {

@@ -146,7 +146,7 @@ function Together({ list: { filter, sort, pages }, fish, children }: TogetherPro
 }
 
 const template =
-  '44px minmax(110px, 1.3fr) 96px 56px 92px 72px minmax(90px, 1fr) minmax(90px, 1fr) 76px minmax(92px, 1fr)';
+  '2.75rem minmax(6.875rem, 1.3fr) 6rem 3.5rem 5.75rem 4.5rem minmax(5.625rem, 1fr) minmax(5.625rem, 1fr) 4.75rem minmax(5.75rem, 1fr)';
 
 /** The rows; or that they are on their way, or why there are none. */
 function FishRows({

@@ -104,7 +104,7 @@ function SpawnFilter({ list: { text, setText, line, setLine } }: ListProps) {
 }
 
 const template =
-  'minmax(90px, 1fr) 56px 92px minmax(90px, 1fr) minmax(90px, 1fr) 76px 56px minmax(90px, 1.4fr)';
+  'minmax(5.625rem, 1fr) 3.5rem 5.75rem minmax(5.625rem, 1fr) minmax(5.625rem, 1fr) 4.75rem 3.5rem minmax(5.625rem, 1.4fr)';
 
 /** The rows; or that they are on their way, or why there are none. */
 function SpawnRows({ list: { pages, sort, setSort, filtered } }: ListProps) {
