@@ -22,6 +22,24 @@ const phonePicture = (): Promise<Buffer> =>
     .withExif({ IFD3: { GPSLatitudeRef: 'N', GPSLatitude: '51/1 30/1 0/1' } })
     .toBuffer();
 
+/** A fan that opens to the right: its base in the middle of the picture, its corners a given spread apart. */
+const FAN = { width: 600, height: 400, spread: 150 };
+const half = (FAN.spread * Math.PI) / 360;
+const fanPoints = [0, -half, half].map((angle, k) => ({
+  x: FAN.width / 2 + (k === 0 ? 0 : 160 * Math.cos(angle)),
+  y: FAN.height / 2 + (k === 0 ? 0 : 160 * Math.sin(angle)),
+}));
+const drawnFan = (): Promise<Buffer> => {
+  const corners = fanPoints.map(({ x, y }) => `${x} ${y}`).join('L');
+  return sharp(
+    Buffer.from(
+      `<svg xmlns="http://www.w3.org/2000/svg" width="600" height="400"><rect width="600" height="400" fill="#fff"/><path d="M${corners}Z" fill="#2040b0"/></svg>`,
+    ),
+  )
+    .png()
+    .toBuffer();
+};
+
 describe('score sheets and photos on a phone', () => {
   let opened: OpenPage;
   let server: RunningServer;
@@ -175,7 +193,68 @@ describe('score sheets and photos on a phone', () => {
     await page.getByText('From above').first().waitFor();
     await page.keyboard.press('Escape');
     await page.getByRole('heading', { name: /^Photo \d of \d/ }).waitFor({ state: 'detached' });
-    await page.getByRole('img', { name: 'From above' }).waitFor();
+    // In the gallery; it stands in the pedigree too, beside the fish.
+    await page.getByRole('img', { name: 'From above' }).first().waitFor();
+  });
+
+  it('measures the spread of a drawn fan by three taps and by arrow keys, and tells how far both lie apart', async () => {
+    await settle(fishPages[0] ?? '');
+    await page
+      .getByTestId('files')
+      .setInputFiles({ name: 'fan.png', mimeType: 'image/png', buffer: await drawnFan() });
+    await page.getByLabel('Caption').fill('Drawn fan');
+    await page.getByRole('button', { name: 'Add photo' }).click();
+    await page.getByText('1 photo added.').waitFor();
+    await page.getByRole('button', { name: 'Open: Drawn fan' }).click();
+    await page.getByRole('button', { name: 'Measure' }).click();
+    const options = page.getByLabel('What to measure');
+    await options.selectOption({ label: 'Caudal spread (°)' });
+    const stage = page.getByRole('application');
+    await stage.scrollIntoViewIfNeeded();
+    const box = (await stage.boundingBox())!;
+    for (const { x, y } of fanPoints)
+      await page.touchscreen.tap(
+        box.x + (x * box.width) / FAN.width,
+        box.y + (y * box.height) / FAN.height,
+      );
+    const figure = page.locator('strong', { hasText: /^1\d\d(\.\d)?°$/ });
+    const spread = async (): Promise<number> => parseFloat(await figure.innerText());
+    await figure.waitFor();
+    // A tap of a finger is a pixel or two off.
+    expect(Math.abs((await spread()) - FAN.spread)).toBeLessThan(2.5);
+    await page.getByText('The fish is not said to stand side on').waitFor();
+    await page.getByLabel('The fish stands side on').check();
+    await page.getByText('The fish is not said to stand side on').waitFor({ state: 'detached' });
+    await inspect('measure-phone');
+    await page.getByRole('button', { name: 'Save as score' }).click();
+    await page.getByText(/^Scored: Caudal spread 1\d\d/).waitFor();
+    // Once more without a finger: each point begins in the middle.
+    await stage.focus();
+    for (const { x, y } of fanPoints) {
+      await page.keyboard.press('ArrowRight');
+      const [right, down] = [x - FAN.width / 2, y - FAN.height / 2];
+      for (const [by, more, less] of [
+        [right, 'ArrowRight', 'ArrowLeft'],
+        [down, 'ArrowDown', 'ArrowUp'],
+      ] as const) {
+        const key = by < 0 ? less : more;
+        const steps = Math.abs(Math.round(by));
+        for (let k = 0; k < Math.floor(steps / 10); k++) await page.keyboard.press(`Shift+${key}`);
+        for (let k = 0; k < steps % 10; k++) await page.keyboard.press(key);
+      }
+      await page.keyboard.press('Enter');
+    }
+    expect(Math.abs((await spread()) - FAN.spread)).toBeLessThan(0.5);
+    await page.getByRole('button', { name: 'Save as score' }).click();
+    await page.getByText('from 2 markings of 1 picture').waitFor();
+    await page.getByRole('button', { name: 'Marked before (2)' }).click();
+    await page
+      .getByRole('button', { name: /^Show the points of/ })
+      .first()
+      .click();
+    await page.getByRole('img', { name: /^Points marked by/ }).waitFor();
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Escape');
   });
 
   it('draws repeats and scorers of a trait with their figures', async () => {
