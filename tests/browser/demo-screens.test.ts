@@ -41,6 +41,7 @@ const screens = [
   '/cautions',
   '/relationship',
   '/entries',
+  ...['/phone', '/hand-overs', '/club', '/founders', '/start', '/pair', '/fish-acts'],
 ];
 
 interface TraitMeritAnswer {

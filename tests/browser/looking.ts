@@ -59,6 +59,26 @@ export const accessibilityFaults = async (page: Page): Promise<string[]> => {
   return violations.map(({ id, nodes }) => `${id}: ${String(nodes[0]?.target)}`);
 };
 
+const widthOf = (page: Page): Promise<number> =>
+  page.evaluate(() =>
+    Math.max(
+      document.documentElement.scrollWidth,
+      document.querySelector('.frame_main')?.scrollWidth ?? 0,
+    ),
+  );
+
+/** WCAG 2.2, 1.4.4: as a reader who asked the browser for letters of 200 %. */
+const widthWithLargeLetters = async (page: Page): Promise<number> => {
+  const letters = (size: string): Promise<void> =>
+    page.evaluate((asked) => {
+      document.documentElement.style.fontSize = asked;
+    }, size);
+  await letters('200%');
+  const width = await widthOf(page);
+  await letters('');
+  return width;
+};
+
 /**
  * What is wrong with the screen that is open: in light as wide as it is, in dark on a phone,
  * and whether it reaches past the phone's edge. Leaves the page light and as wide as it was.
@@ -70,13 +90,10 @@ export const screenFaults = async (page: Page): Promise<string[]> => {
   await page.emulateMedia({ colorScheme: 'dark' });
   await page.setViewportSize(PHONE);
   found.push(...(await accessibilityFaults(page)).map((each) => `dark on a phone: ${each}`));
-  const width = await page.evaluate(() =>
-    Math.max(
-      document.documentElement.scrollWidth,
-      document.querySelector('.frame_main')?.scrollWidth ?? 0,
-    ),
-  );
+  const width = await widthOf(page);
   if (width > PHONE.width) found.push(`${width} px wide on a phone`);
+  const large = await widthWithLargeLetters(page);
+  if (large > PHONE.width) found.push(`${large} px wide on a phone with letters twice as large`);
   await page.emulateMedia({ colorScheme: 'light' });
   if (before !== null) await page.setViewportSize(before);
   return found;

@@ -31,6 +31,9 @@ describe('what works on this device', () => {
   it('names a certificate that is not trusted', () => {
     expect(told({ pages: 'refused' })).toMatchObject({ secure: true, pages: false });
     expect(wordsOf('pages', { pages: 'refused' })).toContain('certificate');
+    // On the machine itself there is none in between.
+    const local = { pages: 'refused', address: 'http://127.0.0.1:4700' } as const;
+    expect(wordsOf('pages', local)).not.toContain('certificate');
   });
 
   it('names the network where the machine does not answer', () => {

@@ -51,10 +51,15 @@ const pagesWords: Readonly<Record<PagesKept, string>> = {
   unable: 'This browser cannot keep pages, as in a private window: use another window or browser.',
 };
 
-const kept = ({ pages }: DeviceFacts): DeviceCheck => ({
+/** Without a certificate in between, something of the browser's own refuses. */
+const REFUSED_WITHOUT_TLS =
+  'They are not: the browser refuses to keep them, by a setting of its own or in a private window.';
+
+const kept = ({ pages, address }: DeviceFacts): DeviceCheck => ({
   ...{ key: 'pages', title: 'The pages are kept on this device' },
   good: pages === 'coming' ? null : pages === 'kept',
-  words: pagesWords[pages],
+  words:
+    pages === 'refused' && !address.startsWith('https:') ? REFUSED_WITHOUT_TLS : pagesWords[pages],
 });
 
 const stores = ({ stores: good }: DeviceFacts): DeviceCheck => ({
