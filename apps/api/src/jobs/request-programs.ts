@@ -10,7 +10,8 @@ const known = new Map<string, () => Promise<Run<never[], unknown>>>();
 
 /**
  * Makes a function known to the threads; the module that does so must be imported by the thread's program as well. `load` imports the
- * function's own module: a thread begins anew with each request, and loads nothing but what it is asked for.
+ * function's own module: a thread loads nothing but what it is asked for. It is kept for requests of others, so that a program holds nothing
+ * between two tasks that one of them could tell of the other.
  */
 export const requestProgram = <Given extends readonly unknown[], Answer>(
   name: string,

@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { getHeapStatistics } from 'node:v8';
 import { parentPort, Worker } from 'node:worker_threads';
 import { RequestError, type RequestErrorCode } from '../errors/request-error.js';
 import { type ToldError, toldByCode } from '../errors/told-by-code.js';
@@ -12,13 +13,14 @@ type Said =
   | { readonly kind: 'progress'; readonly share: number }
   | { readonly kind: 'so far'; readonly answer: unknown }
   | { readonly kind: 'ready' }
-  | { readonly kind: 'answer'; readonly answer: unknown }
+  | { readonly kind: 'answer'; readonly answer: unknown; readonly heldMb?: number }
   | {
       readonly kind: 'error';
       readonly message: string;
       /** Of an error for whoever asked; else null. */
       readonly code: string | null;
       readonly details: Readonly<Record<string, unknown>>;
+      readonly heldMb?: number;
     };
 
 export interface AskOptions {
@@ -58,6 +60,8 @@ export class WorkThread {
   private queue: Promise<unknown> = Promise.resolve();
   private waiting = 0;
   private over = false;
+  private unanswered = false;
+  private held = 0;
 
   constructor(file: string, heap?: ThreadOptions['heap']) {
     this.worker = new Worker(file, {
@@ -78,6 +82,16 @@ export class WorkThread {
 
   get ended(): boolean {
     return this.over;
+  }
+
+  /** Told to do a task whose answer or error has not come, whether or not anybody waits for it still. */
+  get atWork(): boolean {
+    return this.unanswered;
+  }
+
+  /** MB on its heap when it had answered last. */
+  get heldMb(): number {
+    return this.held;
   }
 
   /** Rejects when the signal says so or the thread ends; the thread itself then works on, until it is ended. */
@@ -110,9 +124,12 @@ export class WorkThread {
       const hear = (said: Said): void => {
         if (said.kind === 'progress') onProgress?.(said.share);
         else if (said.kind === 'so far') onSoFar?.(said.answer);
-        else if (said.kind === 'answer') resolve(said.answer as Answer);
-        else if (said.kind === 'error') reject(errorSaid(said));
-        else if (signal?.aborted !== true) {
+        else if (said.kind === 'answer' || said.kind === 'error') {
+          this.unanswered = false;
+          this.held = said.heldMb ?? 0;
+          if (said.kind === 'answer') resolve(said.answer as Answer);
+          else reject(errorSaid(said));
+        } else if (signal?.aborted !== true) {
           keeping = true;
           tell({ kind: 'keep' });
         }
@@ -123,6 +140,7 @@ export class WorkThread {
         worker.off('message', hear).off('error', reject).off('exit', gone);
         signal?.removeEventListener('abort', stop);
       };
+      this.unanswered = true;
       tell({ kind: 'task', task });
     }).finally(() => forget());
   }
@@ -142,6 +160,9 @@ export const runInThread = async <Answer>(
     await thread.end();
   }
 };
+
+const MB = 1024 * 1024;
+const heldMb = (): number => getHeapStatistics().used_heap_size / MB;
 
 const EVERY_MS = 100;
 
@@ -190,11 +211,12 @@ export const answerInThread = <Task>(
     try {
       const onProgress = paced((share) => say({ kind: 'progress', share }));
       const soFar = (answer: unknown): void => say({ kind: 'so far', answer });
-      say({ kind: 'answer', answer: await run(task, { onProgress, soFar, mayKeep }) });
+      const answer = await run(task, { onProgress, soFar, mayKeep });
+      say({ kind: 'answer', answer, heldMb: heldMb() });
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
       const { code, details } = told(error) ?? { code: null, details: {} };
-      say({ kind: 'error', message, code, details });
+      say({ kind: 'error', message, code, details, heldMb: heldMb() });
     }
   };
   parentPort?.on('message', (heard: Told) => {
