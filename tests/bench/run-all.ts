@@ -11,6 +11,7 @@ import { run as merit } from './merit.bench.js';
 import { run as oneScore } from './one-score.bench.js';
 import { run as pairSet } from './pair-set.bench.js';
 import { run as population } from './population.bench.js';
+import { run as service } from './service/index.js';
 import { run as schemes } from './schemes.bench.js';
 
 const benches = {
@@ -30,7 +31,7 @@ const benches = {
 };
 
 /** Long runs, made only when they are named. */
-const onRequest = { coverage };
+const onRequest = { coverage, service };
 
 /** `npm run bench`, or `npm run bench -- mating layout` for some of them. */
 const wanted = process.argv.slice(2);

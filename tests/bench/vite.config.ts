@@ -4,7 +4,7 @@ export default defineConfig({
   resolve: { conditions: ['linewright-source'] },
   ssr: {
     noExternal: true,
-    external: ['pg-native', 'highs'],
+    external: ['pg-native', 'highs', 'playwright-core', '@sparticuz/chromium'],
     resolve: { conditions: ['linewright-source', 'module', 'node', 'development|production'] },
   },
   build: {

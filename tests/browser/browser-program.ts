@@ -83,7 +83,8 @@ const carriedBrowser = (): BrowserProgram => {
   };
 };
 
-const systemBrowser = (): BrowserProgram => {
+/** One that the machine has; the bench, which is a bundle elsewhere, has no other. */
+export const systemBrowser = (): BrowserProgram => {
   const executablePath = systemBrowsers.find((path) => existsSync(path));
   if (executablePath === undefined)
     throw new Error(

@@ -6,6 +6,7 @@ import { SpawnsService } from '../spawns/spawns.service.js';
 import { compareExplanations, fitOf } from './brood-verdict.js';
 import { EvidenceService } from './evidence.service.js';
 import type { EvidenceRecord, LocusEvidence, StockEvidence } from './evidence.js';
+import { placesOf, withDescendants } from './kin.js';
 import { classOutlooks, type PairShares, pairShares } from './mixture.js';
 import type { BroodLocusModel, BroodOutlookModel } from './outlook.model.js';
 import { PosteriorsService } from './posteriors.service.js';
@@ -106,19 +107,17 @@ export class BroodOutlookService {
  * that descend from them, and of broods that one of these is a parent of.
  */
 export const recordsOfBrood = (
-  stock: Pick<StockEvidence, 'parentages' | 'spawnOf'>,
+  { pedigree, spawnOf }: Pick<StockEvidence, 'pedigree' | 'spawnOf'>,
   { records }: Pick<LocusEvidence, 'records'>,
   spawnId: string,
 ): string[] => {
-  const young = new Map<string, string[]>();
-  for (const { id, sire, dam } of stock.parentages)
-    for (const parent of [sire, dam])
-      if (parent !== null) young.set(parent, [...(young.get(parent) ?? []), id]);
-  const own = stock.parentages.flatMap(({ id }) => (stock.spawnOf.get(id) === spawnId ? [id] : []));
-  const descending = new Set(own);
-  for (const fish of descending) for (const id of young.get(fish) ?? []) descending.add(id);
+  const own = pedigree.ids.flatMap((id, i) => (spawnOf.get(id) === spawnId ? [i] : []));
+  const descending = withDescendants(pedigree, own);
   return records
-    .filter((one) => one.spawnId === spawnId || one.fishIds.some((id) => descending.has(id)))
+    .filter(
+      (one) =>
+        one.spawnId === spawnId || placesOf(pedigree, one).some((fish) => descending.has(fish)),
+    )
     .map((one) => one.evidence.id);
 };
 

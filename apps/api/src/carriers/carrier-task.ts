@@ -1,5 +1,5 @@
 import type { CarrierEvidence, FounderBeliefs, Locus } from '@linewright/heredity';
-import type { Parentage } from './evidence.js';
+import type { PedigreePart } from '../kinship/pedigree-part.js';
 
 /** What is asked of the records of one locus. Everything in a task and its answer can pass between threads. */
 export type Ask =
@@ -23,16 +23,15 @@ export type Ask =
 export interface CarrierTask {
   /** Names parentages, locus and founders: two tasks with the same base differ in their records alone. */
   readonly base: string;
-  readonly parentages: readonly Parentage[];
+  readonly pedigree: PedigreePart;
   readonly locus: Locus;
   readonly evidence: readonly CarrierEvidence[];
   readonly founders: FounderBeliefs;
   readonly ask: Ask;
 }
 
-/** A task as the thread is given it. */
-export interface AskedOfThread {
-  readonly task: CarrierTask;
-  /** Answer from a model kept ready in the thread, or not at all. */
-  readonly onlyPrepared: boolean;
-}
+/** Without the pedigree: a model that is kept ready has it, and a large one takes long to copy. */
+export type PreparedTask = Omit<CarrierTask, 'pedigree'>;
+
+/** A task as the thread is given it: one without a pedigree is answered from a model kept ready in the thread, or not at all. */
+export type AskedOfThread = CarrierTask | PreparedTask;

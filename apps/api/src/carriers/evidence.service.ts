@@ -4,7 +4,8 @@ import { DataSource } from 'typeorm';
 import { LociService } from '../loci/loci.service.js';
 import { LocusSettingsService } from '../loci/locus-settings.service.js';
 import { hiddenParent, hiddenParentTag, pedigreeOfRows } from '../kinship/hidden-parents.js';
-import type { LocusEvidence, Parentage, StockEvidence } from './evidence.js';
+import { stateOfPart } from '../kinship/pedigree-part.js';
+import type { LocusEvidence, StockEvidence } from './evidence.js';
 import { type EvidenceRows, readEvidenceRows, readState } from '../stock/evidence-rows.js';
 import { locusEvidence } from './locus-evidence.js';
 
@@ -44,9 +45,9 @@ export class EvidenceService {
       const rows = await readEvidenceRows(m);
       const loci = await this.loci.all(m);
       const settings = await this.settings.list(m);
-      const parentages = parentagesOf(rows.fish);
-      const pedigree = digest(parentages);
-      const inPedigree = new Set(parentages.map(({ id }) => id));
+      const pedigree = pedigreeOfRows(rows.fish);
+      const parentage = stateOfPart(pedigree);
+      const inPedigree = new Set(pedigree.ids);
       const byLocus = new Map<string, LocusEvidence>();
       const notComputed: StockEvidence['notComputed'][number][] = [];
       for (const id of namedLoci(rows)) {
@@ -72,14 +73,14 @@ export class EvidenceService {
             code: 'LOCUS_NOT_COMPUTABLE',
             reason: locus.whyNot ?? 'Recorded only.',
           });
-        } else byLocus.set(id, keyed(locusEvidence(locus, rows, settings, inPedigree), pedigree));
+        } else byLocus.set(id, keyed(locusEvidence(locus, rows, settings, inPedigree), parentage));
       }
       return {
         state: rows.state,
-        parentages,
+        pedigree,
         lineOf: new Map(rows.fish.map((one) => [one.id, one.lineId])),
         spawnOf: new Map(rows.fish.map((one) => [one.id, one.spawnId])),
-        tags: tagsOf(rows.fish, parentages),
+        tags: tagsOf(rows.fish, pedigree.ids),
         byLocus,
         notComputed,
       };
@@ -87,19 +88,10 @@ export class EvidenceService {
   }
 }
 
-/** Parents first; hidden ones of broods among them, so that their young are full sibs here as well. */
-const parentagesOf = (fish: EvidenceRows['fish']): Parentage[] => {
-  const { ids, sire, dam } = pedigreeOfRows(fish);
-  return ids.map((id, i) => ({ id, sire: ids[sire[i]!] ?? null, dam: ids[dam[i]!] ?? null }));
-};
-
-const tagsOf = (
-  fish: EvidenceRows['fish'],
-  parentages: readonly Parentage[],
-): Map<string, string> => {
+const tagsOf = (fish: EvidenceRows['fish'], ids: readonly string[]): Map<string, string> => {
   const tags = new Map(fish.map((one) => [one.id, one.tag]));
   const spawns = new Map(fish.map((one) => [one.spawnId, one.spawnTag]));
-  for (const { id } of parentages) {
+  for (const id of ids) {
     const hidden = hiddenParent(id);
     if (hidden !== null) {
       tags.set(id, hiddenParentTag(hidden.role, spawns.get(hidden.spawnId) ?? hidden.spawnId));
@@ -111,8 +103,8 @@ const tagsOf = (
 const digest = (value: unknown): string =>
   createHash('sha256').update(JSON.stringify(value)).digest('hex').slice(0, 32);
 
-const keyed = (evidence: Omit<LocusEvidence, 'key' | 'base'>, pedigree: string): LocusEvidence => {
-  const base = digest([pedigree, evidence.locus, evidence.founders]);
+const keyed = (evidence: Omit<LocusEvidence, 'key' | 'base'>, parentage: string): LocusEvidence => {
+  const base = digest([parentage, evidence.locus, evidence.founders]);
   return { ...evidence, base, key: digest([base, evidence.records.map((one) => one.evidence)]) };
 };
 

@@ -1,11 +1,5 @@
 import type { CarrierEvidence, FounderBeliefs, Locus } from '@linewright/heredity';
-
-/** One parentage of the recorded pedigree. */
-export interface Parentage {
-  readonly id: string;
-  readonly sire: string | null;
-  readonly dam: string | null;
-}
+import type { Pedigree } from '@linewright/pedigree';
 
 /** A record that bears on genotypes at one locus, as the lib takes it and as a person reads it. */
 export interface EvidenceRecord {
@@ -48,7 +42,8 @@ export interface LocusEvidence {
 export interface StockEvidence {
   /** Names the state of the records this was read from. */
   readonly state: string;
-  readonly parentages: readonly Parentage[];
+  /** Hidden parents of broods are among the fish, so that the young are full sibs here as well. */
+  readonly pedigree: Pedigree;
   readonly lineOf: ReadonlyMap<string, string | null>;
   readonly tags: ReadonlyMap<string, string>;
   /** The spawn a fish comes from. */

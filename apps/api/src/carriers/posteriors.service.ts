@@ -12,7 +12,7 @@ import {
 import { EvidenceService } from './evidence.service.js';
 import type { LocusEvidence, StockEvidence } from './evidence.js';
 import type { CarrierAnswer } from './task.js';
-import type { Ask, CarrierTask } from './carrier-task.js';
+import type { Ask, CarrierTask, PreparedTask } from './carrier-task.js';
 import { TaskRunner } from './task-runner.js';
 
 const KIND = 'carriers';
@@ -54,8 +54,7 @@ export class PosteriorsService {
     if (!this.isLong(stock)) {
       return { answer: await this.atOnce(stock, locus, question), waiting: null };
     }
-    const answer =
-      (await this.stored(locus, question)) ?? (await this.prepared(stock, locus, question));
+    const answer = (await this.stored(locus, question)) ?? (await this.prepared(locus, question));
     if (answer !== null) return { answer, waiting: null };
     return { answer: null, waiting: await this.computations.want(wantedOf(locus, question), by) };
   }
@@ -74,7 +73,7 @@ export class PosteriorsService {
     const one: Ask = { kind: 'fish', fish: [fishId] };
     if (this.isLong(stock)) {
       const answer =
-        (await this.stored(locus, { kind: 'all' })) ?? (await this.prepared(stock, locus, one));
+        (await this.stored(locus, { kind: 'all' })) ?? (await this.prepared(locus, one));
       return answer === null
         ? this.ask(stock, locus, { kind: 'all' }, by)
         : { answer, waiting: null };
@@ -87,7 +86,7 @@ export class PosteriorsService {
 
   /** Whether questions about a stock become long computations. */
   isLong(stock: StockEvidence): boolean {
-    return stock.parentages.length >= this.config.longFromFish;
+    return stock.pedigree.size >= this.config.longFromFish;
   }
 
   private async stored(locus: LocusEvidence, question: Ask): Promise<CarrierAnswer | null> {
@@ -95,14 +94,10 @@ export class PosteriorsService {
   }
 
   /** Reading out all fish takes long even from a model that is ready: that stays a long computation. */
-  private async prepared(
-    stock: StockEvidence,
-    locus: LocusEvidence,
-    question: Ask,
-  ): Promise<CarrierAnswer | null> {
+  private async prepared(locus: LocusEvidence, question: Ask): Promise<CarrierAnswer | null> {
     if (!FROM_A_READY_MODEL.includes(question.kind)) return null;
     try {
-      return await this.runner.runPrepared(taskOf(stock, locus, question));
+      return await this.runner.runPrepared(preparedTaskOf(locus, question));
     } catch (error) {
       // The thread was given up in between: the question is asked in the ordinary way.
       if (error instanceof HeredityError && error.code === 'CANCELLED') return null;
@@ -150,15 +145,17 @@ const wantedOf = ({ locus, key }: LocusEvidence, question: Ask): Wanted => ({
   evidence: key,
 });
 
-const taskOf = (
-  stock: StockEvidence,
+const preparedTaskOf = (
   { base, locus, records, founders }: LocusEvidence,
   ask: Ask,
-): CarrierTask => ({
-  base,
-  parentages: stock.parentages,
-  locus,
-  founders,
+): PreparedTask => ({
+  ...{ base, locus, founders, ask },
   evidence: records.map((one) => one.evidence),
-  ask,
 });
+
+/** Hidden parents are fish like others here: what they carry counts. */
+const taskOf = (
+  { pedigree: { ids, sire, dam } }: StockEvidence,
+  locus: LocusEvidence,
+  ask: Ask,
+): CarrierTask => ({ ...preparedTaskOf(locus, ask), pedigree: { ids, sire, dam } });

@@ -1,6 +1,6 @@
 import type { CarrierEvidence, CarrierModel } from '@linewright/heredity';
 import type { Pedigree } from '@linewright/pedigree';
-import type { CarrierTask } from './carrier-task.js';
+import type { PreparedTask } from './carrier-task.js';
 import { LastUsed } from '../jobs/last-used.js';
 
 /** So many records are put in or taken out; a stock that changed more is worked out from the beginning. */
@@ -38,7 +38,7 @@ export class PreparedModels {
     this.held = new LastUsed(most);
   }
 
-  keep(task: CarrierTask, pedigree: Pedigree, model: CarrierModel): void {
+  keep(task: PreparedTask, pedigree: Pedigree, model: CarrierModel): void {
     if (model.method.kind !== 'exact') return;
     const built = { records: written(task.evidence), model };
     this.held.keep(task.locus.id, { base: task.base, pedigree, built, latest: built });
@@ -48,7 +48,7 @@ export class PreparedModels {
    * The model for a task's records, or null when it would have to be built.
    * @throws HeredityError `EVIDENCE_IMPOSSIBLE` when the records added cannot be true.
    */
-  find(task: CarrierTask): { model: CarrierModel; pedigree: Pedigree } | null {
+  find(task: PreparedTask): { model: CarrierModel; pedigree: Pedigree } | null {
     const held = this.held.get(task.locus.id);
     if (held?.base !== task.base) return null;
     const records = written(task.evidence);

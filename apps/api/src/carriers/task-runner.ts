@@ -3,7 +3,7 @@ import { HeredityError } from '@linewright/heredity';
 import { type AskOptions, threadFile, WorkThread } from '../jobs/thread.js';
 import { PreparedModels } from './prepared-models.js';
 import { type CarrierAnswer, runTask } from './task.js';
-import type { AskedOfThread, CarrierTask } from './carrier-task.js';
+import type { AskedOfThread, CarrierTask, PreparedTask } from './carrier-task.js';
 
 const stopped = (): HeredityError =>
   new HeredityError('CANCELLED', 'The computation was stopped before its end.');
@@ -13,12 +13,9 @@ type Answered = CarrierAnswer | null;
 
 const ask = (
   thread: WorkThread,
-  task: CarrierTask,
-  { onlyPrepared = false, ...options }: AskOptions & { readonly onlyPrepared?: boolean } = {},
-): Promise<Answered> => {
-  const asked: AskedOfThread = { task, onlyPrepared };
-  return thread.ask<Answered>(asked, { stopped, ...options });
-};
+  task: AskedOfThread,
+  options: AskOptions = {},
+): Promise<Answered> => thread.ask<Answered>(task, { stopped, ...options });
 
 const workerFile = threadFile('carrier-worker.js');
 
@@ -45,11 +42,11 @@ export class TaskRunner implements OnApplicationShutdown {
   }
 
   /** From the thread kept for the locus, if that has a model ready to which only a few records must be added; else null. */
-  async runPrepared(task: CarrierTask): Promise<CarrierAnswer | null> {
+  async runPrepared(task: PreparedTask): Promise<CarrierAnswer | null> {
     const thread = this.kept.get(task.locus.id);
     // One that works on a long computation would keep the question waiting.
     if (thread?.idle !== true) return null;
-    return ask(thread, task, { onlyPrepared: true });
+    return ask(thread, task);
   }
 
   /** In a thread of its own, ended at once when the signal says so. */

@@ -10,9 +10,10 @@ import {
   HeredityError,
   type JointPosterior,
 } from '@linewright/heredity';
-import { buildPedigree, type Pedigree } from '@linewright/pedigree';
+import type { Pedigree } from '@linewright/pedigree';
+import { pedigreeOfPart } from '../kinship/pedigree-part.js';
 import type { PreparedModels } from './prepared-models.js';
-import type { CarrierTask } from './carrier-task.js';
+import type { AskedOfThread, CarrierTask, PreparedTask } from './carrier-task.js';
 
 type Genotypes = GenotypePosterior['genotypes'];
 
@@ -48,15 +49,6 @@ export interface CarrierAnswer {
 }
 
 export type Progress = (done: number, total: number) => void;
-
-const pedigreeOf = (task: CarrierTask): Pedigree =>
-  buildPedigree(
-    task.parentages.map(({ id, sire, dam }) => ({
-      id,
-      ...(sire !== null && { sire }),
-      ...(dam !== null && { dam }),
-    })),
-  );
 
 const short = (p: number): number => Number(p.toFixed(9));
 
@@ -168,7 +160,7 @@ const answerSole = (
 
 /** From a model kept ready; null when there is none, or the question needs another. */
 const quickAnswer = (
-  task: CarrierTask,
+  task: PreparedTask,
   prepared: PreparedModels,
   onProgress?: Progress,
 ): CarrierAnswer | null => {
@@ -190,7 +182,7 @@ const fullAnswer = (
   prepared: PreparedModels,
   onProgress?: Progress,
 ): CarrierAnswer => {
-  const pedigree = pedigreeOf(task);
+  const pedigree = pedigreeOfPart(task.pedigree);
   const { ask, locus, founders, evidence } = task;
   const watch: CarrierOptions = onProgress === undefined ? {} : { onProgress };
   if (ask.kind === 'contradiction') return { contradictions: contradictionsIn(task, pedigree) };
@@ -217,19 +209,18 @@ const fullAnswer = (
 };
 
 /**
- * Answers one question about one locus; runs in a thread of its own. With `onlyPrepared` it answers from a model kept ready
+ * Answers one question about one locus; runs in a thread of its own. Given no pedigree it answers from a model kept ready
  * in this thread, or gives null.
  * @throws HeredityError of the lib, but not `EVIDENCE_IMPOSSIBLE`, which is an answer.
  */
 export const runTask = (
-  task: CarrierTask,
+  task: AskedOfThread,
   prepared: PreparedModels,
-  options: { readonly onlyPrepared?: boolean; readonly onProgress?: Progress } = {},
+  onProgress?: Progress,
 ): CarrierAnswer | null => {
-  const { onlyPrepared = false, onProgress } = options;
   try {
     const quick = quickAnswer(task, prepared, onProgress);
-    return quick !== null || onlyPrepared ? quick : fullAnswer(task, prepared, onProgress);
+    return quick !== null || !('pedigree' in task) ? quick : fullAnswer(task, prepared, onProgress);
   } catch (error) {
     if (error instanceof HeredityError && error.code === 'EVIDENCE_IMPOSSIBLE')
       return { impossible: error.message };

@@ -8,14 +8,11 @@ const MOST_PREPARED = 6;
 const prepared = new PreparedModels(MOST_PREPARED);
 
 // The thread in which carrier probabilities are worked out, one task after another.
-answerInThread<AskedOfThread>(({ task, onlyPrepared }, { onProgress }) => {
+answerInThread<AskedOfThread>((task, { onProgress }) => {
   let highest = 0;
-  return runTask(task, prepared, {
-    onlyPrepared,
-    onProgress: (done, total) => {
-      // Building and reading out each count from nothing: the share never goes back.
-      highest = Math.max(highest, total > 0 ? done / total : 0);
-      onProgress(highest);
-    },
+  return runTask(task, prepared, (done, total) => {
+    // Building and reading out each count from nothing: the share never goes back.
+    highest = Math.max(highest, total > 0 ? done / total : 0);
+    onProgress(highest);
   });
 });
