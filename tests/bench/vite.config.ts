@@ -4,7 +4,7 @@ export default defineConfig({
   resolve: { conditions: ['linewright-source'] },
   ssr: {
     noExternal: true,
-    external: ['pg-native', 'highs', 'playwright-core', '@sparticuz/chromium'],
+    external: ['pg-native', 'highs', 'playwright-core', '@sparticuz/chromium', 'autocannon'],
     resolve: { conditions: ['linewright-source', 'module', 'node', 'development|production'] },
   },
   build: {

@@ -1,5 +1,6 @@
 import { chromium } from 'playwright-core';
 import { quiet, systemBrowser } from '../../browser/browser-program.js';
+import { loadKeepers } from './load.js';
 import { addresses, openScreen, type Question } from './screens.js';
 import { type BenchServer, startBenchServer } from './server.js';
 
@@ -64,6 +65,30 @@ const askAll = async (
   }
 };
 
+const F = (id: string): Question => ({
+  name: 'inbreeding of one fish',
+  body: JSON.stringify({ query: `{ fish(id: "${id}") { inbreedingCoefficient } }` }),
+});
+
+/** What the first question after a change takes, and how long the loop stands for it. */
+const changeRecords = async (server: BenchServer, cookie: string, emit: Emit): Promise<void> => {
+  const { client, stock } = server;
+  const changes = {
+    'after a score': `INSERT INTO score SELECT (jsonb_populate_record(t, jsonb_build_object('id', gen_random_uuid()))).* FROM (SELECT r FROM score r LIMIT 1) one(t)`,
+    'after a changed parent': `UPDATE spawn SET dam_id = NULL WHERE id = '${stock.spawnId}'`,
+  };
+  for (const [after, change] of Object.entries(changes)) {
+    await client.query(change);
+    await server.measure();
+    const { ms } = await asked(server, cookie, F(stock.sireId));
+    const { standMs, statements } = await server.measure();
+    emit({
+      ...{ what: after, name: F('').name, fish: stock.fish, unit: 'ms', value: rounded(ms) },
+      ...{ stand: rounded(standMs), statements },
+    });
+  }
+};
+
 const measure = async (fish: number, emit: Emit): Promise<void> => {
   const server = await startBenchServer(fish, 200);
   const browser = await chromium.launch({ ...systemBrowser(), args: quiet });
@@ -106,6 +131,8 @@ const measure = async (fish: number, emit: Emit): Promise<void> => {
     const cookies = await page.context().cookies();
     const cookie = cookies.map(({ name, value }) => `${name}=${value}`).join('; ');
     await askAll(server, cookie, [...all.values()], emit);
+    await changeRecords(server, cookie, emit);
+    await loadKeepers(server, emit);
   } finally {
     await browser.close();
     await server.stop();
