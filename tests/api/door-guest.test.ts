@@ -74,6 +74,17 @@ const routes: Readonly<Record<string, (ids: (kind: string) => string) => [string
     'get /export/print/jar-labels.pdf': (ids) => [
       `/export/print/jar-labels.pdf?fish=${ids('fish')}`,
     ],
+    'get /export/print/vessel-labels.pdf': (ids) => [
+      `/export/print/vessel-labels.pdf?vessel=${ids('vessel')}`,
+    ],
+    'post /export/print/vessel-labels.pdf': (ids) => [
+      '/export/print/vessel-labels.pdf',
+      {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ vessel: ids('vessel') }),
+      },
+    ],
     'post /export/print/jar-labels.pdf': (ids) => [
       '/export/print/jar-labels.pdf',
       {

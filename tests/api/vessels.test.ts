@@ -192,6 +192,18 @@ describe('a move', () => {
   });
 });
 
+describe('a file with a column of jars', () => {
+  it('puts its fish into the vessels of the house, and makes those that are not there', async () => {
+    const jar = await make('F 1');
+    await api.graphql(
+      `mutation ($text: String!) { confirmImport(fileName: "jars.csv", columns: [], text: $text) { fish } }`,
+      { text: 'tag,sex,jar,status\nF-1,male,f1,keeper\nF-2,male,Tub F,keeper\n' },
+    );
+    expect(await whoIsIn(jar.id)).toEqual(['F-1']);
+    expect(await scan('tubf')).toMatchObject({ vessel: { code: 'Tub F' } });
+  });
+});
+
 describe('a label', () => {
   it('is read as a vessel or a fish of this house, as one of another house, or as a code that is free', async () => {
     const [jar, id] = [await make('L 1'), await fish('L-1')];

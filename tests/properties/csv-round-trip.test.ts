@@ -56,6 +56,7 @@ const imported = (text: string): ImportPlan => {
     spawns: new Map(),
     spawnsByTag: new Map(),
     people: new Map(),
+    vessels: new Map(),
     personId: 'me',
     standing: new Map(),
   };

@@ -15,7 +15,8 @@ export type FileRole =
   | 'note'
   | 'disposition'
   | 'origin'
-  | 'keeper';
+  | 'keeper'
+  | 'vessel';
 
 const words: Readonly<Record<FileRole, string>> = {
   tag: 'tag, id, fish, fish tag, fish id, fish no, fish number, no, nr, number, tag no, tag number, code',
@@ -31,6 +32,7 @@ const words: Readonly<Record<FileRole, string>> = {
   note: 'note, notes, remark, remarks, comment, comments',
   disposition: 'disposition, status, state, fate, in use, kept, use',
   origin: 'origin, source, bought from, from, provenance, where from, acquired from, supplier',
+  vessel: 'vessel, jar, tank, tub, jar no, jar number, tank no, tank number, kept in',
   keeper: 'keeper, owner, kept by, with, swims with, held by, location of fish',
 };
 

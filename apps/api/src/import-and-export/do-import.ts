@@ -6,6 +6,7 @@ import type { NewRecord } from '../stock/bulk-insert.js';
 import { endWith } from '../jobs/computation-sql.js';
 import { RequestError } from '../errors/request-error.js';
 import type { RecordKind } from '../database/record-kind.js';
+import { writeStays } from '../stock/vessel-codes.js';
 import { rememberShape, rememberedShape } from '../stock/import-shapes.js';
 import type { ColumnChoice } from '../stock/rows/import-column-choice.js';
 import { type CsvTable, readTable } from './csv-table.js';
@@ -114,6 +115,18 @@ const write = async (
     });
     sent += 2 * rows.length;
   }
+};
+
+/** Vessels are no part of what is taken back with an import: they stand in the room all the same. */
+const writeVessels = async (
+  manager: EntityManager,
+  { vessels, stays }: ImportPlan,
+  { account, at }: ImportTask,
+): Promise<void> => {
+  const rows = vessels.map((one) => ({ ...one, personId: account.keepsFor }));
+  if (rows.length > 0)
+    await copyRecords(manager, 'vessel', 'vessel', rows, account.name, 'imported', {});
+  if (stays.length > 0) await writeStays(manager, stays, new Date(at), account.name);
 };
 
 /** Checks what rows point to one constraint after another: all at once, at the end, there is no progress and no stop. */
@@ -269,6 +282,7 @@ const take = (
     const parts = partsOf(plan, task);
     from(read, check)(1);
     await write(manager, parts, task.account.name, watcher, from(read + check, writing));
+    await writeVessels(manager, plan, task);
     const counts = {
       fish: plan.fish.length,
       spawns: plan.spawns.length,

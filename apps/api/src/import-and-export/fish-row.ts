@@ -24,5 +24,7 @@ export interface ReadFish {
   readonly disposition: FishDisposition | null;
   /** With whom it swims: a person on record, somebody unknown (`null`), or not said (`undefined`). */
   readonly swimsWithId: string | null | undefined;
+  /** Code of the vessel it is in; `null`: the file does not say. */
+  readonly vessel: string | null;
   readonly scores: readonly { readonly column: MatchedColumn; readonly value: number }[];
 }

@@ -102,6 +102,7 @@ const kinds: Readonly<Record<Code, Kind>> = {
   IMPORT_SUMMARY_ROW: kind((count) => `${many(count, 'row')} named like a sum, not imported`),
   IMPORT_SPELLING: kind(cells('read as another that differs in capitals or blanks only'), [], true),
   IMPORT_ONLY_TAG: kind((count) => `${many(count, 'row')} with nothing but a tag`, ['leave-out']),
+  IMPORT_VESSEL_SHARED: kind((count) => `${many(count, 'vessel')} with several fish in it`),
   IMPORT_NEAR_LINE: kind(
     (count) => `${many(count, 'row')} of a line spelt nearly like another`,
     ['offer'],

@@ -30,6 +30,7 @@ const stock = (recorded: [string, RecordedFish][] = [], lines: string[] = []): R
   spawns: new Map(),
   spawnsByTag: new Map(),
   people: new Map(),
+  vessels: new Map(),
   personId: 'me',
   standing: new Map(),
 });

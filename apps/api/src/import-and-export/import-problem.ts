@@ -45,7 +45,8 @@ export type ImportNoteCode =
   | 'IMPORT_SUMMARY_ROW'
   | 'IMPORT_SPELLING'
   | 'IMPORT_ONLY_TAG'
-  | 'IMPORT_NEAR_LINE';
+  | 'IMPORT_NEAR_LINE'
+  | 'IMPORT_VESSEL_SHARED';
 
 /** Something that is read otherwise than it stands in the file, or looks doubtful; told before anything is saved, and no hindrance. */
 export interface ImportNote extends Fault {

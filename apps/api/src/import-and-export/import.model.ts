@@ -33,6 +33,7 @@ registerEnumType(ImportColumnRole, {
     DISPOSITION: { description: 'Whether it is in use, or what became of it.' },
     ORIGIN: { description: 'Where it is from.' },
     KEEPER: { description: 'With whom it swims.' },
+    VESSEL: { description: 'Code of the jar, tank or tub that it is in.' },
     TRAIT: { description: 'Values of one trait.' },
     IGNORE: { description: 'Not read.' },
   },

@@ -9,6 +9,7 @@ import {
   spawnsOfPerson,
   traitsOfPerson,
 } from '../stock/import-and-export-rows.js';
+import { plainCode, vesselsByCode } from '../stock/vessel-codes.js';
 import { latestScores } from '../stock/score-rows.js';
 import { broodKey, type RecordedFish, type RecordedStock } from './recorded-stock.js';
 import { spawnCell } from './spawn-column.js';
@@ -36,6 +37,7 @@ export const loadStock = async (
   const traits = await traitsOfPerson(manager, personId);
   const spawns = await spawnsOfPerson(manager, personId);
   const people = await namesOfPeople(manager);
+  const vessels = await vesselsByCode(manager, personId);
   const latest = await latestScores(
     manager,
     fish.map((f) => f.id),
@@ -51,6 +53,7 @@ export const loadStock = async (
     ),
     spawnsByTag: new Map(spawns.map((s) => [s.tag, s])),
     people: new Map(people.map(({ id, name }) => [looseSpelling(name), id])),
+    vessels: new Map(vessels.map((one) => [plainCode(one.code), one])),
     personId,
     standing: new Map(latest.map((s) => [`${s.fishId} ${s.traitId}`, s.value])),
   };

@@ -13,6 +13,7 @@ const nothing: RecordedStock = {
   spawns: new Map(),
   spawnsByTag: new Map(),
   people: new Map(),
+  vessels: new Map(),
   personId: 'me',
   standing: new Map(),
 };
@@ -369,5 +370,29 @@ describe('writing a pedigree', () => {
     expect(text).toBe(
       'tag,sire,dam,sex,hatch_date,line,spawn,unrelated,line (score)\nz,,,male,,,,,\nz (Them),,,female,,,,,0.1\n"a,b",z,z (Them),male,2025-01-01,,,,\n',
     );
+  });
+
+  it('puts living fish into the vessels that they name, one however it is spelt, and says where several are', () => {
+    const stock = {
+      ...nothing,
+      vessels: new Map([['b13', { id: 'id-b13', code: 'B 13', tags: ['OLD'] }]]),
+    };
+    const planned = plan(
+      'tag,sex,jar,status\nA,male,b 13,keeper\nB,female,Tub 1,keeper\nC,male,TUB1,keeper\nD,male,J 4,died\nE,male,,keeper\n',
+      stock,
+    );
+    expect(planned.vessels.map(({ code, kind }) => [code, kind])).toEqual([['Tub 1', 'tub']]);
+    const tagOf = new Map(planned.fish.map(({ id, tag }) => [id, tag]));
+    const made = planned.vessels[0]?.id;
+    expect(planned.stays.map(({ fishId, vesselId }) => [tagOf.get(fishId), vesselId])).toEqual([
+      ['A', 'id-b13'],
+      ['B', made],
+      ['C', made],
+    ]);
+    expect(
+      planned.notes
+        .filter(({ code }) => code === 'IMPORT_VESSEL_SHARED')
+        .map(({ message }) => message.slice(0, 36)),
+    ).toEqual(['2 fish would be in b 13: OLD, A. It ', '2 fish would be in Tub 1: B, C. It i']);
   });
 });

@@ -18,6 +18,7 @@ import { type ColumnChoice } from '../stock/rows/import-column-choice.js';
 import type { ImportNote, ImportProblem } from './import-problem.js';
 import { readFish } from './read-fish.js';
 import { type ReadFish } from './fish-row.js';
+import { type PlannedStay, type PlannedVessel, planVessels } from './plan-vessels.js';
 import { broodKey, type RecordedStock } from './recorded-stock.js';
 
 export interface PlannedFish {
@@ -75,6 +76,8 @@ export interface ImportPlan {
   readonly spawns: readonly PlannedSpawn[];
   readonly traits: readonly PlannedTrait[];
   readonly scores: readonly PlannedScore[];
+  readonly vessels: readonly PlannedVessel[];
+  readonly stays: readonly PlannedStay[];
   /** Fish of the file that are recorded already, as the file has them. */
   readonly knownFish: number;
   /** New fish of which the file does not say whether they are in use. */
@@ -304,10 +307,13 @@ const planOnce = (
   );
   const lineHeader = matched.columns.find(({ role }) => role === 'line')?.header ?? null;
   const near = nearLines(rows, stock.lines.keys(), lineHeader);
+  const vesselHeader = matched.columns.find(({ role }) => role === 'vessel')?.header ?? null;
+  const { notes: shared, ...kept } = planVessels(rows, fish, stock, newId, vesselHeader);
   return {
     columns: matched.columns,
     problems,
-    notes: [...read.notes, ...near].sort((a, b) => a.line - b.line),
+    ...kept,
+    notes: [...read.notes, ...near, ...shared].sort((a, b) => a.line - b.line),
     rowCount: table.rows.length,
     skippedRows: read.skippedRows,
     ...{ fish, lines, spawns, traits, scores, unmarked, days, table },

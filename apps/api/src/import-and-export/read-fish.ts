@@ -75,6 +75,7 @@ class RowReader {
       disposition: columnOf(columns, 'disposition'),
       origin: columnOf(columns, 'origin'),
       keeper: columnOf(columns, 'keeper'),
+      vessel: columnOf(columns, 'vessel'),
     };
     this.traits = columns.filter((column) => column.role === 'trait');
     this.tags = new Spellings(stock.fish.keys());
@@ -149,7 +150,7 @@ class RowReader {
   /** Name, note, where it is from, what became of it and with whom it swims. */
   private toldOfFish(
     row: CsvRow,
-  ): Pick<ReadFish, 'name' | 'note' | 'origin' | 'disposition' | 'swimsWithId'> {
+  ): Pick<ReadFish, 'name' | 'note' | 'origin' | 'disposition' | 'swimsWithId' | 'vessel'> {
     const { disposition } = this.column;
     const keeper = this.keeper(row);
     const note = this.text(row, 'note', LENGTHS.note);
@@ -161,10 +162,15 @@ class RowReader {
         ? readDisposition(this.cell(row, 'disposition'), row.line, disposition, this.report)
         : null,
       swimsWithId: keeper.id,
+      vessel: this.text(row, 'vessel', LENGTHS.word),
     };
   }
 
-  private text(row: CsvRow, role: 'name' | 'note' | 'origin', most: number): string | null {
+  private text(
+    row: CsvRow,
+    role: 'name' | 'note' | 'origin' | 'vessel',
+    most: number,
+  ): string | null {
     const column = this.column[role];
     return column === undefined
       ? null

@@ -27,6 +27,11 @@ export interface RecordedStock {
   readonly spawnsByTag: ReadonlyMap<string, RecordedSpawn>;
   /** Loosely spelt names of people on record to their ids. */
   readonly people: ReadonlyMap<string, string>;
+  /** Plain code of each vessel in use to its id, and tags of the fish that are in it. */
+  readonly vessels: ReadonlyMap<
+    string,
+    { readonly id: string; readonly code: string; readonly tags: readonly string[] }
+  >;
   /** Whose records they are. */
   readonly personId: string;
   /** `fishId traitId` to the latest value that stands. */

@@ -3,14 +3,9 @@ import type { EntityManager } from 'typeorm';
 import { oneAtATime } from '../database/one-at-a-time.js';
 import type { RecordStore } from './record-store.js';
 import { vesselRecord } from './record-types.js';
-import type { VesselKind, VesselRow } from './rows/vessel.entity.js';
-import { plainCode, vesselWithCode } from './vessel-rows.js';
-
-const KINDS: readonly VesselKind[] = ['jar', 'tub', 'tank', 'cone'];
-
-/** What kind of vessel a name speaks of. */
-export const kindOfName = (name: string): VesselKind =>
-  KINDS.find((kind) => name.toLowerCase().includes(kind)) ?? 'other';
+import type { VesselRow } from './rows/vessel.entity.js';
+import { kindOfName, plainCode } from './vessel-codes.js';
+import { vesselWithCode } from './vessel-rows.js';
 
 /** Of two that make or rename a vessel of that code at once, the second sees the first. */
 export const holdCode = (m: EntityManager, personId: string, code: string): Promise<void> =>

@@ -1,6 +1,6 @@
 import { likePattern } from '../database/like-pattern.js';
 import { standingSql } from './standing.js';
-import { plainCodeSql } from './vessel-rows.js';
+import { plainCodeSql } from './vessel-codes.js';
 import type { Records } from './reads.js';
 
 export type FoundKind = 'fish' | 'spawn' | 'line' | 'person' | 'place';

@@ -1,21 +1,8 @@
 import type { EntityManager } from 'typeorm';
 import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
-import type { Records } from './reads.js';
 import { VesselRow, VesselStayRow } from './rows/vessel.entity.js';
 import { standingSql } from './standing.js';
-
-/** SQL: a code as codes are compared, without case and spaces; as in the index `vessel_by_code`. */
-export const plainCodeSql = (code: string): string =>
-  `lower(regexp_replace(${code}, '\\s', '', 'g'))`;
-
-/** The same of a code at hand. */
-export const plainCode = (code: string): string => code.replace(/\s/gu, '').toLowerCase();
-
-/** SQL: the stay `y` is of a fish that is alive in the house of the vessel, or of a spawn that is under way, and has not ended. */
-const STAYS_NOW = `y.left_at IS NULL AND (
-  EXISTS (SELECT 1 FROM standing_fish f JOIN vessel v ON v.id = y.vessel_id
-    WHERE f.id = y.fish_id AND f.disposition IN ('unsorted', 'keeper', 'hold', 'placed') AND f.swims_with_id = v.person_id)
-  OR EXISTS (SELECT 1 FROM spawn_under_way u WHERE u.id = y.spawn_id))`;
+import { plainCodeSql, STAYS_NOW } from './vessel-codes.js';
 
 /** SQL: the fish `f` is in one of the vessels of `:vesselIds` now. */
 export const IN_VESSELS = `EXISTS (SELECT 1 FROM vessel_stay y
@@ -67,13 +54,6 @@ export const vesselWithCode = (
       code,
     })
     .getOne();
-
-/** Of a person's vessels that are in use, the id by the plain code. */
-export const vesselsByCode = (
-  records: Records,
-  personId: string,
-): Promise<{ id: string; code: string }[]> =>
-  records.query('SELECT id, code FROM standing_vessel WHERE person_id = $1', [personId]);
 
 /** Every stay in a vessel, of a fish or of a spawn, the latest first. */
 export const staysOf = (

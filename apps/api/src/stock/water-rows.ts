@@ -3,7 +3,7 @@ import { type KeysetPage, keysetPage } from '../graphql/keyset.js';
 import type { Records } from './reads.js';
 import { WaterReadingRow } from './rows/water-reading.entity.js';
 import { standingSql } from './standing.js';
-import { plainCodeSql } from './vessel-rows.js';
+import { plainCodeSql } from './vessel-codes.js';
 
 /** For every spawn and vessel with readings: the newest, how many there are, and the spawn's tag. */
 export const newestReadings = (

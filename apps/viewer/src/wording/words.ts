@@ -149,6 +149,7 @@ export const roleWord: Record<ImportColumnRole, string> = {
   DISPOSITION: 'in use, or what became of it',
   ORIGIN: 'where it is from',
   KEEPER: 'with whom it swims',
+  VESSEL: 'jar, tank or tub it is in',
   TRAIT: 'trait',
   IGNORE: 'skip',
 };

@@ -12,6 +12,7 @@ export const ImportColumnRole = {
   DISPOSITION: 'disposition',
   ORIGIN: 'origin',
   KEEPER: 'keeper',
+  VESSEL: 'vessel',
   TRAIT: 'trait',
   IGNORE: 'ignore',
 } as const;
