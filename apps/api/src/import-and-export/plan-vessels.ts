@@ -2,8 +2,15 @@ import type { VesselKind } from '../stock/rows/vessel.entity.js';
 import { kindOfName, plainCode } from '../stock/vessel-codes.js';
 import type { ReadFish } from './fish-row.js';
 import type { ImportNote } from './import-problem.js';
-import type { PlannedFish } from './plan-import.js';
 import type { RecordedStock } from './recorded-stock.js';
+
+/** As far as it has to be known of a fish of the file. */
+interface NewFish {
+  readonly id: string;
+  readonly tag: string;
+  readonly disposition: string;
+  readonly swimsWithId: string | null;
+}
 
 export interface PlannedVessel {
   readonly id: string;
@@ -35,7 +42,7 @@ const sharedNote = (
  */
 export const planVessels = (
   rows: readonly ReadFish[],
-  fish: readonly PlannedFish[],
+  fish: readonly NewFish[],
   stock: RecordedStock,
   newId: () => string,
   header: string | null,
