@@ -12,7 +12,7 @@ import {
   openPage,
   pictures,
 } from './harness.js';
-import { screenFaults, settleAt } from './looking.js';
+import { PHONE, screenFaults, settleAt, widthWithLargeLetters } from './looking.js';
 
 /** Pictures go to docs/pictures only on request, so that a test run leaves the tree as it was. */
 const folder =
@@ -87,10 +87,11 @@ describe('the demo, looked at', () => {
   const settle = (path: string): Promise<void> => settleAt(page, `${server.url}${path}`);
 
   it.each(screens)(
-    '%s: no accessibility fault in light or dark, and fits a phone',
+    '%s: no accessibility fault in light or dark, and fits a phone, with large letters too',
     async (path) => {
       await settle(path);
       expect(await screenFaults(page)).toEqual([]);
+      expect(await widthWithLargeLetters(page)).toBeLessThanOrEqual(PHONE.width);
     },
   );
 
