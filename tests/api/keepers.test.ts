@@ -242,6 +242,14 @@ describe('a fish between a keeper and the household', () => {
     return data!.fish.photos.length;
   };
 
+  const notSharedWith = async (browser: RunningApi | Joined): Promise<string[]> => {
+    const { data } = await browser.send<{ fish: { notShared: string[] } }>(
+      'query ($id: ID!) { fish(id: $id) { notShared } }',
+      { id: ids['sire'] },
+    );
+    return data!.fish.notShared;
+  };
+
   it('is offered to all of the household, and shows them what was to go along and no more', async () => {
     await records.query(
       `INSERT INTO photo (id, subject_kind, subject_id, fish_id, media_type, bytes, width, height, sha256, by_account_id)
@@ -265,6 +273,7 @@ describe('a fish between a keeper and the household', () => {
         fish: { tag: 'SOL-M', line: null, spawn: null, scores: [{ value: 40 }] },
       });
       expect(await photosSeenBy(browser)).toBe(0);
+      expect(await notSharedWith(browser)).toEqual(['SCORES', 'PHOTOS']);
       expect((await tagsSeenBy(browser)).sort()).toEqual(['HOUSE-1', 'SOL-M']);
     }
     expect(await scoresOf(solveig)).toEqual([40, 41]);
@@ -279,6 +288,7 @@ describe('a fish between a keeper and the household', () => {
     for (const browser of [api, household]) {
       expect(await scoresOf(browser)).toEqual([40, 41]);
       expect(await photosSeenBy(browser)).toBe(1);
+      expect(await notSharedWith(browser)).toEqual([]);
     }
     await askedIn(solveig, BACK, { input: { id, as: 'CAME_BACK', on: today() } });
   });

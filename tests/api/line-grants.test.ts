@@ -200,6 +200,21 @@ describe('what is not shared', () => {
       namedSire: { id: null, tag: 'not shown', recordShown: false },
       namedDam: null,
     });
+    const drawn = `query ($id: ID!) { pedigree(fishId: $id, ancestorGenerations: 2) { fish { tag recordShown } } }`;
+    const shownIn = async (browser: Browser) =>
+      (await browser.send<{ pedigree: { fish: object[] } }>(drawn, { id: young })).data?.pedigree
+        .fish;
+    expect(await shownIn(partner)).toContainEqual({ tag: 'not shown', recordShown: false });
+    expect(await shownIn(partner)).toContainEqual({ tag: 'OUT-1', recordShown: true });
+    expect(await shownIn(api as unknown as Browser)).toContainEqual({
+      ...{ tag: 'HIDDEN', recordShown: true },
+    });
+    const csvOf = async (browser: Browser): Promise<string[]> =>
+      (await (await browser.http(`/export/pedigree.csv?line=${ids['line']}`)).text()).split('\n');
+    const row = (await csvOf(partner)).find((one) => one.startsWith('OUT-1,'));
+    expect(row).toBe('OUT-1,,,male,,LENT,OUT-S,,sire not shared with whoever made this file');
+    expect((await csvOf(partner))[0]).toMatch(/,note$/);
+    expect((await csvOf(api as unknown as Browser))[0]).not.toMatch(/note/);
     await grant('LOOK', { ancestors: true });
     expect((await told(partner, young)).fish).toMatchObject({
       namedSire: { id: null, tag: 'HIDDEN', recordShown: false },

@@ -60,6 +60,21 @@ const headersOf = (traits: readonly ExportTrait[]): string[] => {
   });
 };
 
+/** The column in which a file says what it cannot tell; there in a file with such fish alone. */
+const NOTE = 'note';
+
+/** Which parents of a fish are recorded and not in the file: whoever asks does not see them. */
+const partsNotShared = (
+  { sireId, damId }: Pick<ExportFish, 'sireId' | 'damId'>,
+  tags: ReadonlyMap<string, string>,
+): string => {
+  const isHidden = (id: string | null): boolean => id !== null && !tags.has(id);
+  const parents = [isHidden(sireId) ? 'sire' : '', isHidden(damId) ? 'dam' : ''].filter(Boolean);
+  return parents.length === 0
+    ? ''
+    : `${parents.join(' and ')} not shared with whoever made this file`;
+};
+
 /** Blanks at either end and apostrophes of the guard are kept by quotation marks. */
 const csv = (rows: string[][]): string =>
   stringify(
@@ -69,7 +84,8 @@ const csv = (rows: string[][]): string =>
 
 /**
  * The pedigree as CSV text in pieces of a thousand rows: tag, sire, dam, sex, hatch_date, line, spawn (full sibs have the same one),
- * unrelated (yes where the unknown parents are known to be so), then a column a trait with the latest value that stands. An unsexed fish has an empty sex. What a spreadsheet would run stands
+ * unrelated (yes where the unknown parents are known to be so), then a column a trait with the latest value that stands, and a note where a
+ * parent is on record and not shared with whoever asks. An unsexed fish has an empty sex. What a spreadsheet would run stands
  * behind an apostrophe, which an import takes away. Lines end in LF.
  */
 export function* pedigreeCsv(
@@ -94,24 +110,32 @@ export function* pedigreeCsv(
     ) ?? '';
   const values = new Map(scores.map((s) => [`${s.fishId} ${s.traitId}`, s.value]));
   const tag = (id: string | null): string => (id === null ? '' : (tags.get(id) ?? ''));
-  yield csv([[...standard, ...headersOf(traits)]]);
+  const hidden = fish.some((f) => partsNotShared(f, tags) !== '');
+  const last = (cells: readonly string[], note: string): string[] =>
+    hidden ? [...cells, note] : [...cells];
+  yield csv([last([...standard, ...headersOf(traits)], NOTE)]);
   const ordered = inExportOrder(fish);
   for (let start = 0; start < ordered.length; start += CHUNK) {
     yield csv(
-      ordered.slice(start, start + CHUNK).map((f) => [
-        tag(f.id),
-        tag(f.sireId),
-        tag(f.damId),
-        f.sex === 'unsexed' ? '' : f.sex,
-        f.hatchDate ?? '',
-        f.lineCode ?? '',
-        spawn(f),
-        f.declaredUnrelated ? 'yes' : '',
-        ...traits.map((trait) => {
-          const value = values.get(`${f.id} ${trait.id}`);
-          return value === undefined ? '' : String(value);
-        }),
-      ]),
+      ordered.slice(start, start + CHUNK).map((f) =>
+        last(
+          [
+            tag(f.id),
+            tag(f.sireId),
+            tag(f.damId),
+            f.sex === 'unsexed' ? '' : f.sex,
+            f.hatchDate ?? '',
+            f.lineCode ?? '',
+            spawn(f),
+            f.declaredUnrelated ? 'yes' : '',
+            ...traits.map((trait) => {
+              const value = values.get(`${f.id} ${trait.id}`);
+              return value === undefined ? '' : String(value);
+            }),
+          ],
+          partsNotShared(f, tags),
+        ),
+      ),
     );
   }
 }

@@ -111,6 +111,11 @@ export class PedigreeFishModel {
   })
   unknownParentOf?: string | null;
 
+  @Field(() => Boolean, {
+    description: 'False for a fish that has no page for whoever asks: not shared, or not recorded.',
+  })
+  recordShown: boolean;
+
   @Field(() => DateScalar, { nullable: true, description: 'Day of hatching.' })
   hatchDate: string | null;
 

@@ -13,6 +13,8 @@ export const PLANNED = 'planned';
 const MOST_GENERATIONS = 60;
 const MOST_FISH = 5_000;
 
+type Shown = Pick<PedigreeFishModel, 'recordShown' | 'unknownParentOf'>;
+
 /** Parts of the pedigree for drawing. */
 @Injectable()
 export class SliceService {
@@ -55,6 +57,7 @@ export class SliceService {
       damId,
       spawnId: null,
       spawnTag: null,
+      recordShown: false,
       hatchDate: null,
       lineCode: null,
       disposition: 'unsorted',
@@ -77,8 +80,8 @@ export class SliceService {
     const shown = new Set(indices);
     const recorded = ids.filter((id) => hiddenParent(id) === null);
     const rows = await drawnRows(this.dataSource, recorded);
-    const byId = new Map<string, DrawnRow & { unknownParentOf?: string | null }>(
-      rows.map((row) => [row.id, row]),
+    const byId = new Map<string, DrawnRow & Shown>(
+      rows.map((row) => [row.id, { ...row, recordShown: true }]),
     );
     const hidden = ids.filter((id) => hiddenParent(id) !== null);
     const unseen = recorded.filter((id) => !byId.has(id));
@@ -86,7 +89,7 @@ export class SliceService {
       ...(await namedFish(this.dataSource, hidden)).values(),
       ...(await maskedFish(this.dataSource, unseen)),
     ]) {
-      byId.set(one.id, { ...one, spawnId: null, spawnTag: null });
+      byId.set(one.id, { ...one, recordShown: false, spawnId: null, spawnTag: null });
     }
     const parent = (index: number | undefined): string | null =>
       index === undefined || index === NO_PARENT || !shown.has(index)

@@ -250,6 +250,7 @@ export const pedigreeParts = graphql(`
       spawnTag
       hatchDate
       unknownParentOf
+      recordShown
       lineCode
       disposition
       inbreedingCoefficient

@@ -6,7 +6,7 @@ import { PedigreeTable } from './pedigree-table.js';
 import { SelectedFish } from './selected-fish.js';
 import { StageTools } from './stage-tools.js';
 import type { PedigreeDrawingProps } from './types.js';
-import { useChosenNode } from './use-chosen-node.js';
+import { opensPage, useChosenNode } from './use-chosen-node.js';
 import { useDrawnPedigree, useFolds } from './use-drawn-pedigree.js';
 import { useStage } from './use-stage.js';
 import styles from './pedigree.module.css';
@@ -44,6 +44,7 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
           node={chosen.node}
           kin={steps.kinOf(chosen.id)}
           names={names}
+          opens={chosen.node.kind === 'fold' || opensPage(chosen.node, drawn.marks)}
           onOpen={chosen.open}
           {...(props.face !== undefined && { face: props.face })}
         />
@@ -55,7 +56,11 @@ export function PedigreeDrawing(props: PedigreeDrawingProps) {
         </p>
       )}
       <PedigreeKey />
-      <PedigreeTable {...{ scene, steps, names, title }} onOpenFish={props.onOpenFish} />
+      <PedigreeTable
+        {...{ scene, steps, names, title }}
+        marks={drawn.marks}
+        onOpenFish={props.onOpenFish}
+      />
     </figure>
   );
 }

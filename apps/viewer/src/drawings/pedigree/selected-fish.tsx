@@ -8,12 +8,14 @@ export interface SelectedFishProps {
   readonly node: SceneNode;
   readonly kin: NodeKin;
   readonly names: NodeNames;
+  /** Whether there is something to open. */
+  readonly opens: boolean;
   readonly onOpen: (id: string) => void;
   readonly face?: (id: string) => ReactNode;
 }
 
 /** The selected fish in words, with a large button to open it: a tap on the drawing only selects. */
-export function SelectedFish({ node, kin, names, onOpen, face }: SelectedFishProps) {
+export function SelectedFish({ node, kin, names, opens, onOpen, face }: SelectedFishProps) {
   const fold = node.kind === 'fold';
   const planned = !fold && node.planned;
   const parents =
@@ -30,7 +32,7 @@ export function SelectedFish({ node, kin, names, onOpen, face }: SelectedFishPro
         <strong>{names.tag(node.id)}</strong> <span>{about}</span>
         <div className="lw-quiet-text">{parents}</div>
       </div>
-      {!planned && (
+      {opens && (
         <button type="button" onClick={() => onOpen(node.id)}>
           {fold ? 'Show each' : `Open ${node.tag}`}
         </button>

@@ -19,6 +19,8 @@ export interface PedigreeFish {
   readonly note?: string | null;
   /** Dead or culled: struck through, as the standard strikes through the deceased. */
   readonly dead?: boolean;
+  /** Drawn because others descend from it: there is no page to open. */
+  readonly pageless?: boolean;
 }
 
 export interface PlannedBrood {

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { SceneNode } from '@linewright/pedigree-layout';
-import type { DrawnPedigree, Folds } from './use-drawn-pedigree.js';
+import type { DrawnPedigree, Folds, PedigreeMarks } from './use-drawn-pedigree.js';
 import type { PedigreeDrawingProps } from './types.js';
 import type { Stage } from './use-stage.js';
 
@@ -16,6 +16,12 @@ export interface ChosenNode {
   /** Opens a fish, or draws the sibs of a fold one by one. */
   open(id: string): void;
 }
+
+/** Whether a node is a fish with a page of its own: not one that is planned, nor one that is drawn for its young alone. */
+export const opensPage = (
+  node: SceneNode | undefined,
+  { pageless }: Pick<PedigreeMarks, 'pageless'>,
+): boolean => node?.kind === 'fish' && !node.planned && !pageless.has(node.id);
 
 /** The element exists with its new tab stop only after React has drawn; then the browser's focus may follow. */
 function useFocusAfterDrawing(drawn: DrawnPedigree, stage: Stage): (id: string) => void {
@@ -78,7 +84,7 @@ export function useChosenNode(
     open: (asked) => {
       const node = byId.get(asked);
       if (node?.kind === 'fold') unfold(asked, node.memberIds[0]);
-      else if (node?.kind === 'fish' && !node.planned) onOpenFish(asked);
+      else if (opensPage(node, drawn.marks)) onOpenFish(asked);
     },
   };
 }

@@ -33,6 +33,8 @@ export interface PedigreeMarks {
   readonly dead: ReadonlySet<string>;
   /** Parents that nobody knows. */
   readonly unknownParents: ReadonlySet<string>;
+  /** Fish without a page to open. */
+  readonly pageless: ReadonlySet<string>;
 }
 
 /** Which broods are drawn fish by fish although they are large. */
@@ -111,6 +113,7 @@ export function useDrawnPedigree(
       commonAncestors: new Set(highlights.map((highlight) => highlight.ancestorId)),
       dead: idsWhere(fish, (one) => one.dead === true),
       unknownParents: idsWhere(fish, (one) => one.unknownParent === true),
+      pageless: idsWhere(fish, (one) => one.pageless === true),
     }),
     [fish, paths, highlights],
   );

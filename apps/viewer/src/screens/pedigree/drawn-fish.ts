@@ -34,6 +34,7 @@ export function drawnFish(slice: PedigreeSlice) {
         ? dispositionWord[fish.disposition]
         : null,
     dead: dead.includes(fish.disposition),
+    pageless: !fish.recordShown && fish.unknownParentOf === null,
   }));
 }
 

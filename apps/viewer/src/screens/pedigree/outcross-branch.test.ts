@@ -5,7 +5,13 @@ import { branchOf, describedFish, joinedFish } from './outcross-branch.js';
 
 const fish = (id: string, sireId: string | null = null): PedigreeSlice['fish'][number] => ({
   ...{ id, tag: id.toUpperCase(), sex: 'MALE', sireId, damId: null, spawnId: null, spawnTag: null },
-  ...{ hatchDate: null, unknownParentOf: null, lineCode: null, disposition: 'KEEPER' },
+  ...{
+    hatchDate: null,
+    unknownParentOf: null,
+    recordShown: true,
+    lineCode: null,
+    disposition: 'KEEPER',
+  },
   ...{ inbreedingCoefficient: 0, inbreedingBasis: 'KNOWN' },
 });
 const slice = (...list: PedigreeSlice['fish']): PedigreeSlice => ({
