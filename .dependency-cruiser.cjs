@@ -48,6 +48,7 @@ const API_FLOORS = [
       'club',
       'comments',
       'deals',
+      'shows',
       'relationship',
       'rounds',
       'scores',

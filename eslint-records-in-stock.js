@@ -11,7 +11,7 @@ const TABLES = [
   ...['class_count', 'care_record', 'care_template', 'water_reading', 'score_sheet'],
   ...['score_sheet_version', 'sheet_scoring', 'photo', 'record_history', 'person', 'line_grant'],
   ...['hand_over', 'kept_line', 'comment', 'club_line', 'club_request', 'club_figure'],
-  ...['fish_deal', 'vessel', 'vessel_stay'],
+  ...['fish_deal', 'show_result', 'vessel', 'vessel_stay'],
   'erased_record',
 ];
 

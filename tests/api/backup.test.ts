@@ -252,7 +252,7 @@ describe('a restore into a fresh install', () => {
       ...['FishClaims', 'WhatCame', 'AnsweredRequests', 'HouseholdOfKeepers'],
       ...['ImportShapes', 'HistoryByKind', 'ClaimsBetweenInstalls', 'OrdersOfLists', 'FishDeals'],
       'HomeNetwork',
-      ...['Vessels', 'SavedSearches'],
+      ...['Vessels', 'SavedSearches', 'ShowResults'],
     ];
     const tablesAdded = [
       ...[
@@ -264,6 +264,7 @@ describe('a restore into a fresh install', () => {
         'kept_line',
         'fish_claim',
         'fish_deal',
+        'show_result',
         'import_shape',
         'vessel',
         'vessel_stay',

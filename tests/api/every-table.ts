@@ -218,6 +218,11 @@ async function joinClub(records: DataSource, lineId?: string, fishId?: string): 
       fishId,
     ],
     [
+      `show_result (id, fish_id, show, on_date, class)
+       VALUES (gen_random_uuid(), $1, 'A show', '${today()}', 'Young males')`,
+      fishId,
+    ],
+    [
       `comment (id, fish_id, person_id, words) VALUES (gen_random_uuid(), $1, ${owner}, 'Grows well')`,
       fishId,
     ],

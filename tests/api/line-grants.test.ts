@@ -212,7 +212,9 @@ describe('what is not shared', () => {
     const csvOf = async (browser: Browser): Promise<string[]> =>
       (await (await browser.http(`/export/pedigree.csv?line=${ids['line']}`)).text()).split('\n');
     const row = (await csvOf(partner)).find((one) => one.startsWith('OUT-1,'));
-    expect(row).toBe('OUT-1,,,male,,LENT,OUT-S,,sire not shared with whoever made this file');
+    expect(row).toBe(
+      'OUT-1,,,male,,LENT,,,spawn and parents not shared with whoever made this file',
+    );
     expect((await csvOf(partner))[0]).toMatch(/,note$/);
     expect((await csvOf(api as unknown as Browser))[0]).not.toMatch(/note/);
     await grant('LOOK', { ancestors: true });

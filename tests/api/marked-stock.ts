@@ -73,6 +73,7 @@ export const RULES: Readonly<Record<string, Readonly<Record<string, Rule>>>> = {
     ...{ return_word: 'never', tag: 'never', line_code: 'never', new_tag: 'never' },
   },
   fish_deal: { with_whom: 'prices+notes', note: 'prices+notes' },
+  show_result: { show: 'scores', class: 'scores', note: 'scores+notes' },
   comment: { words: 'line' },
   club_request: { line_name: 'never', words: 'never', answer: 'never' },
   share_install: { name: 'never' },
@@ -228,6 +229,7 @@ export const markedLine = async (
   await put('fish_deal', {
     ...{ fish_id, person_id: ownerId, kind: 'sold', on_date: on, amount: 1250, currency: 'EUR' },
   });
+  await put('show_result', { fish_id, on_date: on });
   await put('comment', { fish_id, person_id: ownerId });
   await put('club_request', {
     ...{ line_id, from_id: ownerId, to_id: elsewhere, what: 'fish' },

@@ -91,6 +91,7 @@ describe('the schema', () => {
       'CorrectFishDealInput',
       'CorrectFishInput',
       'CorrectLineInput',
+      'CorrectShowResultInput',
       'CorrectSpawnInput',
       'CorrectTraitInput',
       'CorrectVesselInput',

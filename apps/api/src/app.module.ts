@@ -39,6 +39,7 @@ import { LineRoutesModule } from './line-routes/line-routes.module.js';
 import { ScoreSheetsModule } from './scores/sheets/score-sheets.module.js';
 import { SearchModule } from './search/search.module.js';
 import { SharingModule } from './sharing/sharing.module.js';
+import { ShowsModule } from './shows/shows.module.js';
 import { SurvivalModule } from './survival/survival.module.js';
 import { VesselsModule } from './vessels/vessels.module.js';
 import { WaterModule } from './water/water.module.js';
@@ -93,6 +94,7 @@ const rooms = [
   ClubModule,
   CommentsModule,
   DealsModule,
+  ShowsModule,
   LinesModule,
   LinePurposeModule,
   ScoresModule,

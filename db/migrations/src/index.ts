@@ -48,6 +48,7 @@ import { HomeNetwork1764296000000 } from './1764296000000-home-network.js';
 import { Vessels1764298000000 } from './1764298000000-vessels.js';
 import { MarkingsOfPictures1764299000000 } from './1764299000000-markings-of-pictures.js';
 import { SavedSearches1764300000000 } from './1764300000000-saved-searches.js';
+import { ShowResults1764302000000 } from './1764302000000-show-results.js';
 
 /** Frozen history of the schema, oldest first. A change is a new file, never an edit of an old one. */
 export const migrations = [
@@ -101,4 +102,5 @@ export const migrations = [
   Vessels1764298000000,
   MarkingsOfPictures1764299000000,
   SavedSearches1764300000000,
+  ShowResults1764302000000,
 ];

@@ -27,6 +27,7 @@ export const recordKinds = {
   HAND_OVER: 'hand_over',
   FISH_CLAIM: 'fish_claim',
   FISH_DEAL: 'fish_deal',
+  SHOW_RESULT: 'show_result',
   COMMENT: 'comment',
   VESSEL: 'vessel',
 } as const;

@@ -65,9 +65,10 @@ const NOTE = 'note';
 
 /** Which parents of a fish are recorded and not in the file: whoever asks does not see them. */
 const partsNotShared = (
-  { sireId, damId }: Pick<ExportFish, 'sireId' | 'damId'>,
+  { sireId, damId, spawnHidden = false }: Pick<ExportFish, 'sireId' | 'damId' | 'spawnHidden'>,
   tags: ReadonlyMap<string, string>,
 ): string => {
+  if (spawnHidden) return 'spawn and parents not shared with whoever made this file';
   const isHidden = (id: string | null): boolean => id !== null && !tags.has(id);
   const parents = [isHidden(sireId) ? 'sire' : '', isHidden(damId) ? 'dam' : ''].filter(Boolean);
   return parents.length === 0

@@ -4,7 +4,7 @@ import type { FishDisposition } from '../stock/rows/fish.entity.js';
 import { usualPlace } from '../stock/fish-place.js';
 import { SHEET_VERSIONS, type SharedTableName } from '../stock/shared-rows.js';
 import type { RecordKind } from '../database/record-kind.js';
-import { LARGEST_AMOUNT } from '../limits/lengths.js';
+import { LARGEST_AMOUNT, LARGEST_INTEGER } from '../limits/lengths.js';
 import {
   Disposition,
   GenotypeBasis,
@@ -95,6 +95,7 @@ export const shareGroups = [
   'handOvers',
   'fishClaims',
   'fishDeals',
+  'showResults',
 ] as const;
 export type ShareGroup = (typeof shareGroups)[number];
 
@@ -171,6 +172,7 @@ const fieldsTogether: Partial<Record<ShareGroup, readonly (readonly string[])[]>
     ['endedAs', 'endedOn'],
   ],
   fishClaims: [['answer', 'answeredOn', 'answerWord']],
+  showResults: [['show', 'onDate', 'class', 'placing', 'points']],
   fishDeals: [['kind', 'onDate', 'amount', 'currency']],
 };
 
@@ -547,6 +549,22 @@ export const sharedKinds: readonly SharedKind[] = [
       may(z.int().min(0).max(LARGEST_AMOUNT), 'amount'),
       may(z.string().regex(/^[A-Z]{3}$/, 'it is not a code of a currency'), 'currency'),
       may('name', 'withWhom'),
+      may('text', 'note'),
+    ],
+    [],
+    afterFifth,
+  ),
+  kind(
+    'showResults',
+    'show_result',
+    'show_result',
+    [
+      to('fishId', 'fish'),
+      field('name', 'show'),
+      field('date', 'onDate'),
+      field('name', 'class'),
+      may(z.int().min(1).max(LARGEST_INTEGER), 'placing'),
+      may('number', 'points'),
       may('text', 'note'),
     ],
     [],

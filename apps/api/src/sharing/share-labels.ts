@@ -20,13 +20,12 @@ export const labeller = (
   const name = (id: unknown): string => names.get(id) ?? String(id);
   return ({ group }, record) => {
     switch (group) {
-      case 'lines':
-        return String(record['code']);
       case 'traits':
       case 'scoreSheets':
         return String(record['name']);
+      case 'lines':
       case 'ownLoci':
-        return String(record['locusId']);
+        return String(record['code'] ?? record['locusId']);
       case 'sheetScorings':
         return `${name(record['fishId'])}, ${name(record['sheetId'])}, ${String(record['scoredOn'])}`;
       case 'phenotypes':
@@ -53,7 +52,8 @@ export const labeller = (
       case 'spawnCounts':
         return `${name(record['spawnId'])}, ${String(record['stage']).replaceAll('_', ' ')}`;
       case 'photos':
-        return `${name(record['fishId'] ?? record['spawnId'])}, picture`;
+      case 'showResults':
+        return `${name(record['fishId'] ?? record['spawnId'])}, ${String(record['show'] ?? 'picture')}`;
       case 'carePlans':
         return `${name(record['lineId'])}, ${String(record['name'])}`;
       case 'handOvers':

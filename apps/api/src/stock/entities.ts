@@ -17,6 +17,7 @@ import { CalendarAddressRow, CareRecordRow, CareTemplateRow } from './rows/care.
 import { ReceivedEntryRow } from './rows/received-entry.entity.js';
 import { FishActRow } from './rows/fish-act.entity.js';
 import { FishClaimRow } from './rows/fish-claim.entity.js';
+import { ShowResultRow } from './rows/show-result.entity.js';
 import { FishDealRow } from './rows/fish-deal.entity.js';
 import { FishRow } from './rows/fish.entity.js';
 import { GenotypeRow } from './rows/genotype.entity.js';
@@ -91,6 +92,7 @@ export const entities = [
   HandOverRow,
   FishClaimRow,
   FishDealRow,
+  ShowResultRow,
   SpawnRow,
   SpawnEventRow,
   SpawnCountRow,

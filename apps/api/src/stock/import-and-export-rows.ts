@@ -21,6 +21,8 @@ export interface ExportFish {
   readonly sireId: string | null;
   readonly damId: string | null;
   readonly spawn: ExportSpawn | null;
+  /** It has a spawn that whoever asks does not see. */
+  readonly spawnHidden?: boolean;
   readonly declaredUnrelated: boolean;
   readonly personName: string;
   readonly own: boolean;
@@ -44,7 +46,7 @@ export const fishToExport = (
      )
      SELECT f.id, f.tag, f.sex, f.hatch_date::text AS "hatchDate", l.code AS "lineCode",
        s.sire_id AS "sireId", s.dam_id AS "damId", k.name AS "personName", f.person_id = $1 AS own,
-       f.declared_unrelated IS TRUE AS "declaredUnrelated",
+       f.declared_unrelated IS TRUE AS "declaredUnrelated", f.spawn_id IS NOT NULL AND s.id IS NULL AS "spawnHidden",
        CASE WHEN s.id IS NOT NULL THEN json_build_object('id', s.id, 'tag', s.tag, 'mixedOrigin', s.mixed_origin IS TRUE,
          'personName', sk.name, 'own', s.person_id = $1) END AS spawn
      FROM wanted w JOIN fish f ON f.id = w.id JOIN person k ON k.id = f.person_id

@@ -41,6 +41,7 @@ const masked: Readonly<Record<string, Masked>> = {
   water_reading: ofSpawn(note),
   genotype: ofFish(note),
   phenotype: ofFish(note),
+  show_result: ofFish(note, 't.by_account_id'),
   fish_deal: ofFish({ notes: ['with_whom', 'note'] }, 't.person_id'),
   score: ofFish(note, 't.by_account_id'),
   sheet_scoring: ofFish(note, 't.by_account_id'),

@@ -21,6 +21,7 @@ import {
   SpawnEventRow,
   SpawnLossRow,
 } from './rows/spawn-log.entity.js';
+import { ShowResultRow } from './rows/show-result.entity.js';
 import { RoundRow } from './rows/round.entity.js';
 import { ScoringDrawRow } from './rows/scoring-draw.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
@@ -182,4 +183,10 @@ export const fishDealRecord: RecordType<FishDealRow> = {
   target: FishDealRow,
   kind: 'fish_deal',
   word: 'price',
+};
+
+export const showResultRecord: RecordType<ShowResultRow> = {
+  target: ShowResultRow,
+  kind: 'show_result',
+  word: 'result of a show',
 };

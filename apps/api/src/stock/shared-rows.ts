@@ -58,6 +58,7 @@ const chosen = {
   hand_over: OF_FISH,
   fish_claim: OF_FISH,
   fish_deal: OF_FISH,
+  show_result: OF_FISH,
 } as const;
 
 export type SharedTableName = keyof typeof chosen;

@@ -8,6 +8,7 @@ import { PersonLoader } from './person.loader.js';
 import { LineLoader } from './line.loader.js';
 import { PairingLoader } from './pairing.loader.js';
 import { DealLoader } from './deal.loader.js';
+import { ShowLoader } from './show.loader.js';
 import { PhotoLoader } from './photo.loader.js';
 import { PurposeLoader } from './purpose.loader.js';
 import { PartsLoader } from './parts.loader.js';
@@ -33,6 +34,7 @@ const all = [
   GenotypeLoader,
   CareLoader,
   DealLoader,
+  ShowLoader,
   PhotoLoader,
   PurposeLoader,
   RoundLoader,

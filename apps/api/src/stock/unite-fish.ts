@@ -10,7 +10,16 @@ import { PairingRow } from './rows/pairing.entity.js';
 import { SpawnRow } from './rows/spawn.entity.js';
 
 /** What says more of a fish than its tag. */
-const MORE = ['score', 'genotype', 'phenotype', 'photo', 'sheet_scoring', 'hand_over', 'fish_deal'];
+const MORE = [
+  'score',
+  'genotype',
+  'phenotype',
+  'photo',
+  'sheet_scoring',
+  'hand_over',
+  'fish_deal',
+  'show_result',
+];
 
 /** Whether what a fish is can be learnt from the bare record here: of a fish whose record is kept at another install, they learn it there. */
 export interface Uniting {

@@ -29,6 +29,9 @@ const screens: RouteObject[] = [
     import('../screens/fish-list/fish-list-screen.js').then((m) => m.FishListScreen),
   ),
   at('fish/:id', () => import('../screens/fish/fish-screen.js').then((m) => m.FishScreen)),
+  at('fish/:id/life', () =>
+    import('../screens/fish-life/fish-life-screen.js').then((m) => m.FishLifeScreen),
+  ),
   at('fish/:id/pedigree', () =>
     import('../screens/pedigree/pedigree-screen.js').then((m) => m.PedigreeScreen),
   ),

@@ -191,6 +191,7 @@ export const recordWord: Record<RecordKind, string> = {
   FISH_CLAIM: 'claim of a fish',
   FISH_DEAL: 'price',
   VESSEL: 'vessel',
+  SHOW_RESULT: 'result of a show',
   COMMENT: 'comment',
 };
 

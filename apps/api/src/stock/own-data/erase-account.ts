@@ -134,6 +134,7 @@ export const accountColumns: readonly (readonly [table: string, column: string])
   ['computation', 'asked_by_account_id'],
   ['pairing', 'maker_id'],
   ['photo', 'by_account_id'],
+  ['show_result', 'by_account_id'],
 ];
 
 /**

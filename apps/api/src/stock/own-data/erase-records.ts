@@ -26,7 +26,7 @@ const goes: Readonly<Record<string, string>> = {
   water_reading: 'person_id = $1 OR spawn_id IN (SELECT id FROM spawn WHERE person_id = $1)',
   vessel: 'person_id = $1',
   ...Object.fromEntries(
-    ['genotype', 'phenotype'].map((table) => [
+    ['genotype', 'phenotype', 'show_result'].map((table) => [
       table,
       'fish_id IN (SELECT id FROM fish WHERE person_id = $1)',
     ]),

@@ -114,6 +114,7 @@ const records: readonly OwnTable[] = [
   ofSpawn('class_count', 'Counts by look'),
   ofSpawn('care_record', 'Care'),
   ofSpawn('scoring_draw', 'Draws for scoring'),
+  ofFish('show_result', 'Results of shows'),
   ofFish('genotype', 'Genotypes'),
   ofFish('phenotype', 'Looks'),
   ofFish('score', 'Scores', ' OR t.by_account_id = $1'),

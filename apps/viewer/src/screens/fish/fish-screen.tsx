@@ -31,6 +31,7 @@ import { PassesOnSection } from './passes-on-section.js';
 import { PricesSection } from './prices-section.js';
 import { ScoresSection } from './scores-section.js';
 import { SeenSection } from './seen-section.js';
+import { ShowsSection } from './shows-section.js';
 import { SheetScoringsSection } from './sheet-scorings-section.js';
 
 type OpenSheet = 'decide' | 'correct' | 'withdraw' | 'claim' | null;
@@ -70,7 +71,14 @@ function FishPage({ fish }: { fish: FishFacts }) {
         </>
       }
       lead={<FishLead fish={fish} />}
-      links={<HandOverLinks fish={fish} onOpen={setSheet} />}
+      links={
+        <>
+          <Link className="lw-link-button" to={`/fish/${fish.id}/life`}>
+            Life
+          </Link>
+          <HandOverLinks fish={fish} onOpen={setSheet} />
+        </>
+      }
       actions={<FishActions fish={fish} onOpen={setSheet} />}
     >
       <WithdrawnNotice withdrawn={fish.withdrawn} />
@@ -135,6 +143,7 @@ function FishSections({ fish }: { fish: FishFacts }) {
         </div>
       </div>
       <FishHandOversSection fishId={fish.id} />
+      <ShowsSection fish={fish} />
       <PricesSection fish={fish} />
       <PassesOnSection fish={fish} />
       <CarriersSection fish={fish} />

@@ -22,7 +22,7 @@ const schema = z.object({
 const HINTS: Readonly<Record<(typeof TICKS)[number], string>> = {
   photos: 'Pictures of fish and spawns.',
   water: 'Readings, and what was done for the spawns.',
-  scores: 'Without them a partner who scores sees their own alone.',
+  scores: 'With results of shows. Without them a partner who scores sees their own alone.',
   notes: 'Notes, reasons and captions of fish, spawns, scores and photos.',
   place: 'With whom each fish swims.',
   prices: 'What you paid, asked and got for its fish. With whom: with the notes.',
