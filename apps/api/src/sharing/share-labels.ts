@@ -25,7 +25,7 @@ export const labeller = (
         return String(record['name']);
       case 'lines':
       case 'ownLoci':
-        return String(record['code'] ?? record['locusId']);
+        return (record['code'] ?? record['locusId']) as string;
       case 'sheetScorings':
         return `${name(record['fishId'])}, ${name(record['sheetId'])}, ${String(record['scoredOn'])}`;
       case 'phenotypes':
@@ -53,7 +53,7 @@ export const labeller = (
         return `${name(record['spawnId'])}, ${String(record['stage']).replaceAll('_', ' ')}`;
       case 'photos':
       case 'showResults':
-        return `${name(record['fishId'] ?? record['spawnId'])}, ${String(record['show'] ?? 'picture')}`;
+        return `${name(record['fishId'] ?? record['spawnId'])}, ${(record['show'] as string | undefined) ?? 'picture'}`;
       case 'carePlans':
         return `${name(record['lineId'])}, ${String(record['name'])}`;
       case 'handOvers':
