@@ -52,30 +52,49 @@ const careReason = graphql(`
 export type CareStep = ResultOf<typeof careStep>;
 export type CareReason = ResultOf<typeof careReason>;
 
-export const CARE_TASKS = graphql(
-  `
-    query CareTasks($from: Date!, $to: Date!, $zone: String!) {
-      careTasks(from: $from, to: $to, zone: $zone) {
+export const CARE_TASKS = graphql(`
+  query CareTasks($from: Date!, $to: Date!, $zone: String!) {
+    careTasks(from: $from, to: $to, zone: $zone) {
+      id
+      state
+      day
+      from
+      about
+      to
+      waitsFor
+      spawn {
         id
-        state
-        day
-        from
-        about
-        to
-        waitsFor
-        spawn {
+        tag
+        line {
           id
-          tag
-          line {
-            id
-            code
+          code
+        }
+      }
+      step {
+        id
+        title
+        kind
+        caution
+      }
+    }
+  }
+`);
+
+/** Why the steps of a spawn are due when they are: asked when somebody asks why, since it is most of what is known of a step. */
+export const CARE_REASONS = graphql(
+  `
+    query CareReasons($id: ID!) {
+      spawn(id: $id) {
+        id
+        care {
+          steps {
+            step {
+              ...CareStepParts
+            }
+            reasons {
+              ...CareReasonParts
+            }
           }
-        }
-        step {
-          ...CareStepParts
-        }
-        reasons {
-          ...CareReasonParts
         }
       }
     }

@@ -5,7 +5,6 @@ import { useState } from 'react';
 import { Link } from 'react-router';
 import type { CareTask } from '../../api/care.js';
 import { now } from '../../clock/clock.js';
-import { CareWhy } from '../../components/care-why.js';
 import { useUnsaved } from '../../components/unsaved.js';
 import {
   afterWords,
@@ -17,6 +16,7 @@ import {
 } from '../../wording/care-words.js';
 import { dayOf, toLocalTimeText } from '../../wording/figures.js';
 import { showsCaution } from './group-tasks.js';
+import { TaskWhy } from './task-why.js';
 import todayStyles from './today.module.css';
 
 export interface TaskItemProps {
@@ -66,11 +66,7 @@ export function TaskItem(props: TaskItemProps) {
       <TaskLine {...props} about={about} />
       <TaskCaution task={task} before={props.cautionBefore} />
       <MoreButtons open={open} about={about} onOpen={setOpen} />
-      {open === 'why' && (
-        <div className="lw-reason">
-          <CareWhy step={step} reasons={task.reasons} from={task.from} to={task.to} />
-        </div>
-      )}
+      {open === 'why' && <TaskWhy task={task} />}
       <OtherWays {...props} open={open} onClose={() => setOpen(null)} />
     </li>
   );
