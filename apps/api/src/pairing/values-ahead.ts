@@ -14,7 +14,8 @@ import { JudgingService } from './judging.service.js';
 const LOOK_MS = 30_000;
 /** Lines that are made ready; each is held in memory for who looks. */
 const MOST_LINES = 6;
-const BY = 'ahead of a look';
+/** Who is said to have asked for it. */
+export const AHEAD_OF_A_LOOK = 'ahead of a look';
 
 /**
  * Works out what the pairs of a line are judged by before someone looks at a proposal or a route: the values of the traits it aims at, how their errors
@@ -63,7 +64,7 @@ export class ValuesAhead implements OnApplicationBootstrap, OnModuleDestroy {
   private async ask(lineId: string): Promise<void> {
     if (this.stopped) return;
     try {
-      await this.judging.stock({ lineIds: [lineId] }, BY);
+      await this.judging.stock({ lineIds: [lineId] }, AHEAD_OF_A_LOOK);
     } catch (error) {
       this.log.debug(`The line ${lineId} was not made ready: ${String(error)}`);
     }
