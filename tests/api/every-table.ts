@@ -44,6 +44,9 @@ export const fillEveryTable = async (api: RunningApi): Promise<void> => {
   );
   await records.query('INSERT INTO erased_record (record_id) VALUES (gen_random_uuid())');
   await api.graphql('mutation { renewCalendarAddress { path } }');
+  await api.graphql(
+    'mutation { saveSearch(input: { name: "Males in use", filter: "sex=MALE&use=yes" }) { id } }',
+  );
   const step = { id: 'cover', title: 'Cover', kind: 'DO', basis: 'OWN' };
   await api.graphql(
     'mutation ($input: SaveCareTemplateInput!) { saveCareTemplate(input: $input) { id } }',

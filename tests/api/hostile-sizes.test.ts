@@ -24,6 +24,8 @@ const ANSWERS = [
 ];
 
 const DEEPEST = 5;
+/** Letters of a document that leave room for what it is given, in a request of 2 MB. */
+const LONGEST = 1_000_000;
 /** Refused before it is run: what it asks for is too much. */
 const isTooMuch = ({ status, codes }: Answer): boolean =>
   status === 400 &&
@@ -40,13 +42,16 @@ const ask = async (
   operation: Operation,
   variables: object,
 ): Promise<Answer> => {
-  const at = (depth: number): Promise<Answer> => {
-    const query = documentOf(kind, operation, Object.keys(variables), depth);
-    return post(JSON.stringify({ query, variables }));
-  };
+  const document = (depth: number): string =>
+    documentOf(kind, operation, Object.keys(variables), depth);
+  const at = (depth: number): Promise<Answer> =>
+    post(JSON.stringify({ query: document(depth), variables }));
   const type = String(getNamedType(operation.type));
+  let deepest = deepestOf.get(type) ?? DEEPEST;
+  while (document(deepest).length > LONGEST) deepest -= 1;
+  deepestOf.set(type, deepest);
   let shallowest: Answer | null = null;
-  for (let depth = deepestOf.get(type) ?? DEEPEST; ; depth -= 1) {
+  for (let depth = deepest; ; depth -= 1) {
     const answer = await at(depth);
     if (depth === 0 || !isTooMuch(answer)) return answer;
     if (!answer.codes.includes('QUERY_TOO_COSTLY')) deepestOf.set(type, depth - 1);

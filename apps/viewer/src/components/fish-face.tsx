@@ -8,9 +8,11 @@ import styles from './fish-face.module.css';
 /** What there is to show of the fish of a page, by id; empty until it has come. */
 export const FishPicturesContext = createContext<ReadonlyMap<string, FishPicture>>(new Map());
 
+const SIZES = { row: styles['row'], card: styles['card'], sheet: styles['sheet'] };
+
 interface FishFaceProps {
   fish: { readonly id: string; readonly tag: string; readonly sex?: Sex };
-  size?: 'row' | 'card' | 'sheet';
+  size?: keyof typeof SIZES;
 }
 
 /**
@@ -20,12 +22,12 @@ interface FishFaceProps {
 export function FishFace({ fish, size = 'row' }: FishFaceProps) {
   const picture = useContext(FishPicturesContext).get(fish.id);
   const [gone, setGone] = useState<string | null>(null);
-  if (picture === undefined) return <span className={styles[size]} />;
+  if (picture === undefined) return <span className={SIZES[size]} />;
   const { photo, looks } = picture;
   // Without the server a row still shows what was taken along: the drawing.
   if (photo !== null && photo.id !== gone)
     return (
-      <span className={styles[size]}>
+      <span className={SIZES[size]}>
         <img
           className={styles['photo']}
           src={size === 'row' ? photo.tinyPath : photo.smallPath}
@@ -38,7 +40,7 @@ export function FishFace({ fish, size = 'row' }: FishFaceProps) {
       </span>
     );
   return (
-    <span className={styles[size]}>
+    <span className={SIZES[size]}>
       <DrawnFace tag={fish.tag} sex={fish.sex} looks={looks} />
     </span>
   );
