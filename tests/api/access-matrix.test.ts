@@ -90,7 +90,7 @@ beforeAll(async () => {
       const answer = await everything(guest, query, linesAskedFor(ACTORS[actor]!));
       told.set(actor, `${told.get(actor) ?? ''}${answer}\n`);
     }
-}, 600_000);
+}, 1_800_000);
 afterAll(() => api.close());
 
 /** What the server answers, by query and what it is given: as deep as it lets anyone ask, structure by structure where all is too much. */
