@@ -151,7 +151,7 @@ describe('the breeder’s day on a phone', () => {
     expect(await task('Take the dam out').textContent()).toMatch(/44 h overdue/);
     const hatch = task('Look for hatching');
     await hatch.getByRole('button', { name: /^Why/ }).tap();
-    expect(await hatch.textContent()).toMatch(/2 d after “spawned” \(recorded/);
+    await hatch.getByText(/2 d after “spawned” \(recorded/).waitFor();
     expect(await hatch.textContent()).toContain('common practice, no source');
     expect(await hatch.textContent()).toContain('28.4 ± 0.2 °C');
   });
@@ -207,7 +207,7 @@ describe('the breeder’s day on a phone', () => {
     await open('/today');
     const swim = task('Look for free-swimming fry');
     await swim.getByRole('button', { name: /^Why/ }).tap();
-    expect(await swim.textContent()).toMatch(/12 h after “hatched”/);
+    await swim.getByText(/12 h after “hatched”/).waitFor();
     expect(await swim.textContent()).toContain('your own');
   });
 
